@@ -1,0 +1,275 @@
+# wetside: GNU make. `make help` lists the targets. Everything made goes to build/ (and the test programs from npm to
+# tests/node/node_modules/). CC, CFLAGS, CPPFLAGS, LDFLAGS, BISON, FLEX and PKG_CONFIG are yours; what the project cannot
+# do without stands in variables of its own. V=1 shows the commands, WERROR= lets warnings pass.
+
+# The one list of packages (Debian 12 names). `package:command` is looked for by its command, `package=module` by
+# pkg-config, a bare name by dpkg: a tool that came another way is good enough and is left alone.
+BUILD_PACKAGES := gcc:cc libc6-dev make:make flex:flex bison:bison pkg-config:pkg-config libcmark-dev=libcmark \
+	libjansson-dev=jansson libmd-dev=libmd libutf8proc-dev=libutf8proc
+TEST_PACKAGES := libcmocka-dev=cmocka valgrind:valgrind clang:clang clang-tidy:clang-tidy cppcheck:cppcheck \
+	shellcheck:shellcheck python3:python3 git:git dash:dash bash:bash busybox:busybox mksh:mksh yash:yash \
+	ksh93u+m:ksh93 posh:posh zsh:zsh strace:strace jq:jq cmark:cmark units:units tidy:tidy chromium:chromium \
+	poppler-utils:pdftotext nodejs:node npm:npm default-jre-headless:java faketime:faketime locales:locale-gen \
+	ca-certificates fonts-dejavu-core
+
+MAKEFLAGS += --no-builtin-rules
+.DELETE_ON_ERROR:
+.SUFFIXES:
+
+CFLAGS ?= -O2 -g
+BISON ?= bison
+FLEX ?= flex
+PKG_CONFIG ?= pkg-config
+WERROR ?= -Werror
+
+LANGUAGE_FLAGS := -std=c11 -D_POSIX_C_SOURCE=200809L -D_XOPEN_SOURCE=700 -ffp-contract=off
+WARNING_FLAGS := -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes $(WERROR)
+INCLUDE_FLAGS := -Isrc -Ibuild/generated
+# Undefined behaviour traps, so that it too is reported where ASAN_OPTIONS=log_path says and no test can overlook it.
+SANITIZE_FLAGS := -O1 -fsanitize=address,undefined -fsanitize-undefined-trap-on-error -fno-omit-frame-pointer
+COVERAGE_FLAGS := -O0 --coverage
+
+# Asked once, and only when something is compiled: before `make demo` there may be no pkg-config yet.
+MODULES := libcmark jansson libmd libutf8proc
+MODULE_CFLAGS = $(eval MODULE_CFLAGS := $$(shell $$(PKG_CONFIG) --cflags $(MODULES)))$(MODULE_CFLAGS)
+MODULE_LIBS = $(eval MODULE_LIBS := $$(shell $$(PKG_CONFIG) --libs $(MODULES)) -lm)$(MODULE_LIBS)
+CMOCKA_LIBS = $(eval CMOCKA_LIBS := $$(shell $$(PKG_CONFIG) --libs cmocka))$(CMOCKA_LIBS)
+COMPILE = $(CC) $(LANGUAGE_FLAGS) $(INCLUDE_FLAGS) $(MODULE_CFLAGS) $(CPPFLAGS) $(WARNING_FLAGS) $(CFLAGS)
+
+Q := $(if $(V),,@)
+say = $(if $(V),,@printf '  %-8s %s\n' '$(1)' '$(or $(2),$@)')
+# `make demo` and `make test` use every core unless -j was given.
+JOBS = $(if $(findstring jobserver,$(MAKEFLAGS)),,-j$(shell nproc 2>/dev/null || echo 2))
+
+all: build/wetside ## build build/wetside (the default)
+
+# --- stages: each a static library that sees only those to its left -------------------------------------------------
+
+STAGES := support syntax model compute check emit commands
+stage_sources = $(wildcard src/$(1)/*.c src/$(1)/*/*.c)
+stage_objects = $(patsubst src/%.c,$(2)/objects/%.o,$(call stage_sources,$(1))) \
+	$(if $(filter syntax,$(1)),$(2)/objects/generated/scanner.o $(2)/objects/generated/grammar.o)
+# links_STAGE: the stage and those to its left, in link order.
+left :=
+$(foreach s,$(STAGES),$(eval left := $(s) $(left))$(eval links_$(s) := $(left)))
+SOURCES := $(foreach s,$(STAGES),$(call stage_sources,$(s)))
+HEADERS := $(wildcard src/*/*.h src/*/*/*.h)
+UNIT_TESTS := $(patsubst tests/unit/%.c,%,$(wildcard tests/unit/*/test_*.c))
+
+# --- made sources ---------------------------------------------------------------------------------------------------
+
+MADE := build/generated
+GRAMMAR_MADE := $(MADE)/syntax/scanner.c $(MADE)/syntax/scanner.h $(MADE)/syntax/grammar.c $(MADE)/syntax/grammar.h
+EMBEDDED := $(wildcard src/emit/*/*.sh src/emit/*/*.css)
+embedded_name = $(subst .,_,$(subst -,_,$(notdir $(1))))
+EMBEDDED_MADE := $(foreach f,$(EMBEDDED),$(MADE)/embedded/$(call embedded_name,$(f)).h) $(MADE)/embedded/explain.h
+EXPLAIN := $(sort $(wildcard src/check/explain/*.md))
+
+$(MADE)/syntax/scanner.c $(MADE)/syntax/scanner.h &: grammar/wetside.l
+	$(call say,FLEX,$<)
+	$(Q)mkdir -p $(@D)
+	$(Q)$(FLEX) --header-file=$(MADE)/syntax/scanner.h -o $(MADE)/syntax/scanner.c $<
+
+$(MADE)/syntax/grammar.c $(MADE)/syntax/grammar.h &: grammar/wetside.y
+	$(call say,BISON,$<)
+	$(Q)mkdir -p $(@D)
+	$(Q)$(BISON) -Wall $(WERROR) --header=$(MADE)/syntax/grammar.h -o $(MADE)/syntax/grammar.c $<
+
+# The bytes of a file as character constants, and a NUL: exact, and within C's limit on the length of a string.
+bytes_of = { od -An -v -to1 $(1) | sed "s/ *\([0-7][0-7]*\)/'\\\\\\1',/g" && echo 0; }
+
+define embedded_rule
+$(MADE)/embedded/$(call embedded_name,$(1)).h: $(1)
+	$$(call say,EMBED,$$<)
+	$$(Q)mkdir -p $$(@D)
+	$$(Q){ echo '#include <stddef.h>' && echo 'static const char $(call embedded_name,$(1))[] = {' && \
+		$$(call bytes_of,$$<) && \
+		echo '};' && echo 'static const size_t $(call embedded_name,$(1))_length = sizeof($(call embedded_name,$(1))) - 1;'; \
+	} >$$@
+endef
+$(foreach f,$(EMBEDDED),$(eval $(call embedded_rule,$(f))))
+
+# The folder is a prerequisite too: its date changes when a text is added or taken away.
+$(MADE)/embedded/explain.h: $(EXPLAIN) $(wildcard src/check/explain)
+	$(call say,EMBED,src/check/explain)
+	$(Q)mkdir -p $(@D)
+	$(Q){ echo '#include <stddef.h>' && \
+		echo 'struct explain_text { const char *id; const char *text; size_t length; };' && \
+		for id in $(notdir $(EXPLAIN:.md=)); do \
+			echo "static const char explain_text_$$(echo "$$id" | tr - _)[] = {" && \
+			$(call bytes_of,src/check/explain/$$id.md) && echo '};' || exit 1; \
+		done && \
+		echo 'static const struct explain_text explain_texts[] = {' && \
+		for id in $(notdir $(EXPLAIN:.md=)); do \
+			name=explain_text_$$(echo "$$id" | tr - _) && echo "{ \"$$id\", $$name, sizeof($$name) - 1 },"; \
+		done && \
+		$(if $(EXPLAIN),,echo '{ NULL, NULL, 0 }' &&) \
+		echo '};' && echo 'static const size_t explain_text_count = $(words $(EXPLAIN));'; \
+	} >$@
+
+# --- builds: plain, sanitized, measured -----------------------------------------------------------------------------
+
+# $(1) folder, $(2) flags of this build
+define build
+$(1)/wetside: $(links_commands:%=$(1)/lib%.a)
+	$$(call say,LINK)
+	$$(Q)$$(CC) $$(CFLAGS) $(2) $$(LDFLAGS) -o $$@ $$^ $$(MODULE_LIBS)
+
+$(1)/objects/generated/%.o: $(MADE)/syntax/%.c $(1)/flags | $(GRAMMAR_MADE)
+	$$(call say,CC)
+	$$(Q)mkdir -p $$(@D)
+	$$(Q)$$(COMPILE) $(2) -MMD -MP -c -o $$@ $$<
+
+$(1)/objects/%.o: src/%.c $(1)/flags | $(GRAMMAR_MADE) $(EMBEDDED_MADE)
+	$$(call say,CC)
+	$$(Q)mkdir -p $$(@D)
+	$$(Q)$$(COMPILE) $(2) -MMD -MP -c -o $$@ $$<
+
+$(1)/objects/unit/%.o: tests/unit/%.c $(1)/flags | $(GRAMMAR_MADE) $(EMBEDDED_MADE)
+	$$(call say,CC)
+	$$(Q)mkdir -p $$(@D)
+	$$(Q)$$(COMPILE) -Itests/unit $(2) -MMD -MP -c -o $$@ $$<
+
+# Holds the flags of the last build; objects made with others are made anew.
+$(1)/flags: FORCE
+	$$(Q)mkdir -p $$(@D)
+	$$(Q)printf '%s\n' '$$(subst ','\'',$$(COMPILE) $(2))' | cmp -s - $$@ || \
+		printf '%s\n' '$$(subst ','\'',$$(COMPILE) $(2))' >$$@
+
+$(foreach s,$(STAGES),$(call library,$(s),$(1)))
+$(foreach t,$(UNIT_TESTS),$(call unit_test,$(t),$(1),$(2)))
+-include $$(wildcard $(1)/objects/*/*.d $(1)/objects/*/*/*.d)
+endef
+
+# $(1) stage, $(2) folder. The folders of the sources are prerequisites too: a file taken away leaves the library.
+define library
+
+$(2)/lib$(1).a: $(call stage_objects,$(1),$(2)) $(sort $(dir $(call stage_sources,$(1))))
+	$$(call say,AR)
+	$$(Q)rm -f $$@
+	$$(Q)$$(AR) rcs $$@ $$(filter %.o,$$^)
+endef
+
+# $(1) stage/test_name, $(2) folder, $(3) flags
+define unit_test
+
+$(2)/unit/$(1): $(2)/objects/unit/$(1).o $(foreach s,$(links_$(firstword $(subst /, ,$(1)))),$(2)/lib$(s).a)
+	$$(call say,LINK)
+	$$(Q)mkdir -p $$(@D)
+	$$(Q)$$(CC) $$(CFLAGS) $(3) $$(LDFLAGS) -o $$@ $$^ $$(MODULE_LIBS) $$(CMOCKA_LIBS)
+endef
+
+$(eval $(call build,build,))
+$(eval $(call build,build/asan,$(SANITIZE_FLAGS)))
+$(eval $(call build,build/cover,$(COVERAGE_FLAGS)))
+
+asan: build/asan/wetside ## build build/asan/wetside (address and undefined behaviour sanitizers)
+
+# --- trying it out --------------------------------------------------------------------------------------------------
+
+demo: ## install what is missing, build, and write every output of one recipe to build/demo/
+	@$(call install,building,$(BUILD_PACKAGES))
+	@$(MAKE) $(JOBS) --no-print-directory build/wetside
+	@tests/demo
+
+# --- tests ----------------------------------------------------------------------------------------------------------
+
+PLAIN_BUILD := build/wetside $(UNIT_TESTS:%=build/unit/%)
+ASAN_BUILD := build/asan/wetside $(UNIT_TESTS:%=build/asan/unit/%)
+COVER_BUILD := build/cover/wetside $(UNIT_TESTS:%=build/cover/unit/%)
+
+check: $(PLAIN_BUILD) ## the quick core: unit tests, language, checks, structure
+	@tests/run --core
+
+test: ## install what is missing, then everything: all suites, the sanitizer build, valgrind, browser
+	@$(call install,building and testing,$(BUILD_PACKAGES) $(TEST_PACKAGES))
+	@$(MAKE) $(JOBS) --no-print-directory $(PLAIN_BUILD) $(ASAN_BUILD) node-modules
+	@tests/run
+
+node-modules: tests/node/node_modules/.package-lock.json
+
+tests/node/node_modules/.package-lock.json: tests/node/package.json tests/node/package-lock.json
+	$(call say,NPM)
+	$(Q)cd tests/node && npm ci --no-audit --no-fund --ignore-scripts --loglevel=error
+	$(Q)touch $@
+
+golden-update: build/wetside ## write the expected outputs anew and show what changed
+	@tests/outputs/golden.py --update
+
+bench: build/wetside ## measure speed and memory on large recipes
+	@tests/bench/bench.py
+
+cover: $(COVER_BUILD) ## run the core suites with gcov and print the lines covered per file
+	@find build/cover -name '*.gcda' -exec rm -f {} +
+	@tests/run --build build/cover unit language checks outputs; tests/coverage.py build/cover
+
+SHELL_SCRIPTS := .ci/run $(wildcard tests/demo tests/*/*.sh src/emit/*/*.sh)
+LINT := lint-clang lint-tidy lint-cppcheck lint-shell
+lint_flags = $(LANGUAGE_FLAGS) $(INCLUDE_FLAGS) $(MODULE_CFLAGS)
+
+lint: $(LINT) $(if $(ANALYZER),lint-analyzer) ## clang's warnings, clang-tidy, cppcheck, shellcheck (ANALYZER=1: gcc -fanalyzer)
+
+lint-clang: $(GRAMMAR_MADE) $(EMBEDDED_MADE)
+	$(call say,CLANG,src)
+	$(Q)clang -fsyntax-only $(lint_flags) $(WARNING_FLAGS) $(SOURCES) $(filter %.c,$(GRAMMAR_MADE))
+
+lint-tidy: $(GRAMMAR_MADE) $(EMBEDDED_MADE)
+	$(call say,TIDY,src)
+	$(Q)printf '%s\n' $(SOURCES) | xargs -P $$(nproc) -n 4 sh -c 'clang-tidy --quiet "$$@" -- $(lint_flags) 2>/dev/null' sh
+
+lint-cppcheck:
+	$(call say,CPPCHECK,src)
+	$(Q)cppcheck --quiet --std=c11 --error-exitcode=1 --inline-suppr --enable=warning,performance,portability \
+		--suppress=missingIncludeSystem $(INCLUDE_FLAGS) src
+
+lint-shell:
+	$(call say,SHELL,$(SHELL_SCRIPTS))
+	$(Q)shellcheck $(SHELL_SCRIPTS)
+
+lint-analyzer: $(GRAMMAR_MADE) $(EMBEDDED_MADE)
+	$(call say,ANALYZE,src)
+	$(Q)for file in $(SOURCES); do gcc $(lint_flags) -O1 -fanalyzer -c -o /dev/null $$file || exit 1; done
+
+format: ## lay the C sources out by .clang-format
+	$(Q)clang-format -i $(SOURCES) $(HEADERS) $(wildcard tests/unit/*/*.c tests/unit/*.h)
+
+clean: ## remove everything made
+	rm -rf build tests/node/node_modules
+
+help: ## this list
+	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-14s %s\n", $$1, $$2 }' Makefile
+
+FORCE:
+.PHONY: all asan demo check test node-modules golden-update bench cover lint $(LINT) lint-analyzer \
+	format clean help FORCE
+
+# --- packages -------------------------------------------------------------------------------------------------------
+
+# $(1) what for, $(2) the list. Silent and quick where nothing is missing.
+define install
+missing=; plain=; \
+for entry in $(2); do \
+	package=$${entry%%[:=]*}; \
+	case $$entry in \
+	*:*) command -v "$${entry#*:}" >/dev/null || missing="$$missing $$package" ;; \
+	*=*) $(PKG_CONFIG) --exists "$${entry#*=}" 2>/dev/null || missing="$$missing $$package" ;; \
+	*) plain="$$plain $$package" ;; \
+	esac; \
+done; \
+if command -v dpkg-query >/dev/null; then \
+	have=$$(dpkg-query -W -f '|$${Package} $${db:Status-Status}|' $$plain 2>/dev/null); \
+	for package in $$plain; do \
+		case $$have in *"|$$package installed|"*) ;; *) missing="$$missing $$package" ;; esac; \
+	done; \
+fi; \
+if [ -n "$$missing" ]; then \
+	say_missing() { echo "wetside: $(1) needs these packages, which $$1:$$missing" >&2; exit 1; }; \
+	command -v apt-get >/dev/null || say_missing 'this system gets another way (README.md names them)'; \
+	as_root=; [ "$$(id -u)" = 0 ] || as_root=sudo; \
+	[ -z "$$as_root" ] || command -v sudo >/dev/null || say_missing 'an administrator has to install'; \
+	echo "wetside: installing$$missing"; \
+	get() { $$as_root env DEBIAN_FRONTEND=noninteractive apt-get -q=2 -o Dpkg::Use-Pty=0 "$$@" </dev/null >/dev/null; }; \
+	get install -y --no-install-recommends $$missing 2>/dev/null || \
+		{ get update && get install -y --no-install-recommends $$missing; } || say_missing 'apt-get could not install'; \
+fi
+endef

@@ -1,0 +1,159 @@
+/* The checks of group "chemistry" that ask how much film or water is too much. */
+#include <inttypes.h>
+
+#include "check/checks.h"
+#include "check/print.h"
+#include "check/sequence.h"
+#include "compute/mixing.h"
+#include "compute/wash.h"
+
+#define MILLI 1000
+
+/* A fixer is discarded at so many times its fresh clearing time: US Navy NAVEDTRA 14209, life of a fixing bath. */
+#define SPENT_AT 2
+
+/* Water of this temperature comes out of the cold tap; no heater is asked for it. Common practice, no source. */
+#define COLD_TAP (15 * TEMPERATURE_PER_KELVIN)
+
+static void note_load(struct check_run *run, struct diagnostic *finding, int64_t load)
+{
+	const struct process *process = run->process;
+	if (span_is_set(process->load_rolls.span))
+		check_note(run, finding, process->load_rolls.span, "one load is %.*s",
+			   TEXT_ARGUMENT(print_rolls(run, load)));
+	else if (process->tank->takes)
+		check_note(run, finding, process->tank->takes->span, "a full tank is %.*s",
+			   TEXT_ARGUMENT(print_rolls(run, load)));
+}
+
+/* The whole stock that a load's work is spread over: the kits kept together, else what is poured. */
+static int64_t working_volume(const struct check_run *run, bool is_pooled)
+{
+	int64_t holds = run->process->tank->holds.value;
+	if (!is_pooled || !span_is_set(run->solution->kit_makes.span))
+		return holds;
+	struct mixing_plan plan = mixing_plan(run->solution, holds, 0, run->arena);
+	return plan.makes > holds ? plan.makes : holds;
+}
+
+static void help_against_load(struct check_run *run, struct diagnostic *finding, int64_t load, int64_t capacity)
+{
+	const struct solution *solution = run->solution;
+	int64_t rolls = capacity / MILLI;
+	int64_t pooled = working_volume(run, true);
+	bool helps = !solution->is_pooled && solution->use == USE_REUSE && span_is_set(solution->kit_makes.span) &&
+		     mixing_capacity_milli_rolls(solution, pooled) >= load;
+	if (helps)
+		check_help(run, finding,
+			   "load %" PRId64 " or less, or keep the kits as one stock of %.*s (`stock pooled`)", rolls,
+			   TEXT_ARGUMENT(print_volume(run, pooled)));
+	else if (rolls > 0)
+		check_help(run, finding, "load %" PRId64 " or less", rolls);
+	else
+		check_help(run, finding, "this volume does not do a single roll");
+}
+
+void check_capacity_exceeded(struct check_run *run)
+{
+	const struct solution *solution = run->solution;
+	if (!solution || !run->process->tank || solution->use == USE_REPLENISH || solution->capacity_volume.value <= 0)
+		return;
+	int64_t volume = working_volume(run, solution->is_pooled);
+	int64_t load = process_load_milli_rolls(run->process);
+	int64_t capacity = mixing_capacity_milli_rolls(solution, volume);
+	if (load <= capacity || volume <= 0)
+		return;
+	struct diagnostic *finding =
+		check_add(run, solution->capacity_rolls.span, "a load of %.*s; %.*s of %.*s can do %.*s",
+			  TEXT_ARGUMENT(print_rolls(run, load)), TEXT_ARGUMENT(print_volume(run, volume)),
+			  TEXT_ARGUMENT(print_solution(run, solution)), TEXT_ARGUMENT(print_rolls(run, capacity)));
+	help_against_load(run, finding, load, capacity);
+	note_load(run, finding, load);
+	check_note(run, finding, sequence_bath_span(run->step), "poured here, into a tank of %.*s",
+		   TEXT_ARGUMENT(print_volume(run, run->process->tank->holds.value)));
+}
+
+void check_too_little_developer(struct check_run *run)
+{
+	const struct solution *solution = run->solution;
+	if (!solution || !run->process->tank || !span_is_set(solution->least_per_roll.span))
+		return;
+	int64_t load = process_load_milli_rolls(run->process);
+	int64_t least = solution->least_per_roll.value;
+	int64_t stock = mixing_stock(solution, run->process->tank->holds.value);
+	if (load <= 0 || stock <= 0 || least <= 0)
+		return;
+	int64_t share = mixing_per_roll(stock, load);
+	if (share >= least)
+		return;
+	struct diagnostic *finding =
+		check_add(run, solution->least_per_roll.span, "%.*s of stock for %.*s is %.*s a roll; it needs %.*s",
+			  TEXT_ARGUMENT(print_volume(run, stock)), TEXT_ARGUMENT(print_rolls(run, load)),
+			  TEXT_ARGUMENT(print_volume(run, share)), TEXT_ARGUMENT(print_volume(run, least)));
+	int64_t rolls = stock / least;
+	struct text enough = print_volume(run, (least * (load / MILLI)) + least / MILLI * (load % MILLI));
+	if (rolls > 0)
+		check_help(run, finding, "load %" PRId64 " or less, or have %.*s of stock in the tank", rolls,
+			   TEXT_ARGUMENT(enough));
+	else
+		check_help(run, finding, "have %.*s of stock in the tank", TEXT_ARGUMENT(enough));
+	note_load(run, finding, load);
+	if (span_is_set(solution->dilution_span))
+		check_note(run, finding, solution->dilution_span,
+			   "diluted like this, the tank's %.*s hold %.*s of stock",
+			   TEXT_ARGUMENT(print_volume(run, run->process->tank->holds.value)),
+			   TEXT_ARGUMENT(print_volume(run, stock)));
+}
+
+void check_fixer_spent(struct check_run *run)
+{
+	const struct quantity *fresh = &run->solution->clears_fresh;
+	const struct quantity *now = &run->solution->clears_now;
+	if (!span_is_set(fresh->span) || !span_is_set(now->span) || fresh->value <= 0 ||
+	    now->value / SPENT_AT < fresh->value)
+		return;
+	struct diagnostic *finding =
+		check_add(run, now->span, "%.*s clears film in %.*s; fresh it took %.*s, and at twice that it is spent",
+			  TEXT_ARGUMENT(print_solution(run, run->solution)),
+			  TEXT_ARGUMENT(sequence_duration(run, now->value)),
+			  TEXT_ARGUMENT(sequence_duration(run, fresh->value)));
+	check_help(run, finding, "mix fresh fixer; it goes on until a leader takes %.*s to clear",
+		   TEXT_ARGUMENT(sequence_duration(run, SPENT_AT * fresh->value)));
+}
+
+static bool has_heater(const struct process *process)
+{
+	return process->heater &&
+	       (span_is_set(process->heater->gives.span) || span_is_set(process->heater->stores.span));
+}
+
+void check_heater_too_small(struct check_run *run)
+{
+	const struct step *step = run->step;
+	if (!has_heater(run->process) || !span_is_set(step->at.span) || step->at.low <= COLD_TAP ||
+	    step->time.low_ms <= 0)
+		return;
+	int64_t water = wash_water(run->process, run->step_index);
+	int64_t shortage = wash_shortage(run->process, run->timeline, run->step_index);
+	if (water <= 0 || shortage <= 0)
+		return;
+	int64_t possible = shortage < water ? water - shortage : 0;
+	const struct heater *heater = run->process->heater;
+	struct text name = intern_text(run->recipe->names, heater->declared.name);
+	struct diagnostic *finding =
+		check_add(run, span_is_set(step->flow.span) ? step->flow.span : step->changes.span,
+			  "%.*s takes %.*s of water at %.*s in %.*s; heater %.*s can give %.*s",
+			  TEXT_ARGUMENT(sequence_name(run, step)), TEXT_ARGUMENT(print_volume(run, water)),
+			  TEXT_ARGUMENT(print_temperature(run, step->at.nominal)),
+			  TEXT_ARGUMENT(sequence_duration(run, step->time.low_ms)), TEXT_ARGUMENT(name),
+			  TEXT_ARGUMENT(print_volume(run, possible)));
+	if (span_is_set(step->flow.span))
+		check_help(run, finding, "flow %.*s per min or less, or draw %.*s beforehand and keep it warm",
+			   TEXT_ARGUMENT(print_volume(run, wash_flow_for(possible, step->time.low_ms))),
+			   TEXT_ARGUMENT(print_volume(run, shortage)));
+	else
+		check_help(run, finding, "draw %.*s beforehand and keep it warm",
+			   TEXT_ARGUMENT(print_volume(run, shortage)));
+	check_note(run, finding, span_is_set(heater->gives.span) ? heater->gives.span : heater->stores.span,
+		   "what the heater can do is declared here");
+}

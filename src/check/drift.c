@@ -1,0 +1,147 @@
+/* The checks of group "temperature" that need a sum: the pour and what the tank loses. compute/drift has the sums. */
+#include "compute/drift.h"
+#include "check/checks.h"
+#include "check/print.h"
+#include "check/sequence.h"
+#include "compute/development.h"
+
+/* Effective development may stray by so much from the declared time: trade practice, no source. */
+#define BEARABLE_PERCENT (2 * PERCENT_ONE)
+#define SPOILT_PERCENT (5 * PERCENT_ONE)
+
+static bool is_outside(const struct temperature_window *window, int64_t temperature)
+{
+	return window->form != WINDOW_POINT && (temperature < window->low || temperature > window->high);
+}
+
+static const struct temperature_window *pour_window(const struct step *step)
+{
+	return span_is_set(step->pour_at.span) ? &step->pour_at : &step->at;
+}
+
+/* True where prewet-eats-window speaks about the step. */
+static bool is_eaten(const struct check_run *run, struct drift_pour *pour)
+{
+	return sequence_acts(run->step, ACTIONS_DEVELOP) &&
+	       drift_pour(run->process, run->timeline, run->step_index, pour) && pour->before != run->step_index &&
+	       is_outside(pour_window(run->step), pour->after);
+}
+
+/* From where the tank drifts: from the pour as it comes out. Where the pour alone leaves the window, that is said by
+ * another check, and this one starts from the pour as declared: one mistake, one finding. */
+static int64_t drift_start(const struct check_run *run)
+{
+	struct drift_pour pour;
+	const struct temperature_window *window = pour_window(run->step);
+	int64_t poured = span_is_set(window->span) ? window->nominal : development_window(run->step)->nominal;
+	if (is_eaten(run, &pour) || !drift_pour(run->process, run->timeline, run->step_index, &pour))
+		return poured;
+	return pour.after;
+}
+
+static struct text percent(const struct check_run *run, int64_t value)
+{
+	return quantity_print_percent(run->arena,
+				      (value < 0 ? -value : value) / (PERCENT_ONE / 10) * (PERCENT_ONE / 10));
+}
+
+/* "under its window, which begins at 37.85 °C" and the like; what the finding is about. */
+static struct text complaint(const struct check_run *run, const struct temperature_window *window,
+			     const struct drift *drift)
+{
+	if (is_outside(window, drift->mean)) {
+		bool is_low = drift->mean < window->low;
+		struct text limit = print_temperature(run, is_low ? window->low : window->high);
+		return text_format(run->arena, "the window %s at %.*s", is_low ? "begins" : "ends",
+				   TEXT_ARGUMENT(limit));
+	}
+	struct text by = percent(run, drift->effective);
+	return text_format(run->arena, "that develops %.*s %s than %.*s as declared", TEXT_ARGUMENT(by),
+			   drift->effective < 0 ? "less" : "more",
+			   TEXT_ARGUMENT(sequence_duration(run, run->step->time.low_ms)));
+}
+
+static void help_against_drift(struct check_run *run, struct diagnostic *finding,
+			       const struct temperature_window *window, const struct drift *drift)
+{
+	struct text pour = print_temperature(run, drift->pour_for_mean);
+	int64_t bath;
+	if (!drift_bath_for_mean(run->process, run->step_index, drift->start, window->nominal, &bath)) {
+		check_help(run, finding, "have it at %.*s when the tank is full", TEXT_ARGUMENT(pour));
+		return;
+	}
+	check_help(run, finding, "have it at %.*s when the tank is full, or stand the tank in a water bath at %.*s",
+		   TEXT_ARGUMENT(pour), TEXT_ARGUMENT(print_temperature(run, bath)));
+}
+
+void check_drift_leaves_window(struct check_run *run)
+{
+	const struct step *step = run->step;
+	const struct temperature_window *window = development_window(step);
+	struct drift drift;
+	bool stands = step->bath == BATH_SOLUTION || step->bath == BATH_WATER;
+	if (!stands || !window || !run->timeline->steps[run->step_index].is_poured ||
+	    !drift_from(run->process, run->step_index, drift_start(run), &drift))
+		return;
+	int64_t off = drift.effective < 0 ? -drift.effective : drift.effective;
+	bool strays = drift.has_effective && off > BEARABLE_PERCENT;
+	if (!is_outside(window, drift.mean) && !strays)
+		return;
+	struct diagnostic *finding =
+		check_add(run, window->span, "%.*s goes from %.*s to %.*s in %.*s, mean %.*s; %.*s",
+			  TEXT_ARGUMENT(sequence_name(run, step)), TEXT_ARGUMENT(print_temperature(run, drift.start)),
+			  TEXT_ARGUMENT(print_temperature(run, drift.end)),
+			  TEXT_ARGUMENT(sequence_duration(run, step->time.low_ms)),
+			  TEXT_ARGUMENT(print_temperature(run, drift.mean)),
+			  TEXT_ARGUMENT(complaint(run, window, &drift)));
+	if (strays && off > SPOILT_PERCENT)
+		report_raise(run->report, finding, SEVERITY_ERROR);
+	help_against_drift(run, finding, window, &drift);
+	const struct tank *tank = run->process->tank;
+	check_note(run, finding, tank->cools.span,
+		   "the rate comes from this heat-loss test; here the tank goes towards %.*s",
+		   TEXT_ARGUMENT(print_temperature(run, drift.surroundings)));
+	if (span_is_set(tank->bath.span))
+		check_note(run, finding, tank->bath.span, "it stands in this water bath");
+}
+
+static void help_against_prewet(struct check_run *run, struct diagnostic *finding, const struct drift_pour *pour,
+				int64_t limit, bool is_low)
+{
+	struct text name = sequence_name(run, &run->process->steps[pour->before]);
+	int64_t before;
+	if (!drift_before_for(run->process, pour, limit, &before)) {
+		check_help(run, finding, "pour at %.*s", TEXT_ARGUMENT(print_temperature(run, pour->pour_for)));
+		return;
+	}
+	check_help(run, finding, "have %.*s at %.*s or %s, or pour at %.*s", TEXT_ARGUMENT(name),
+		   TEXT_ARGUMENT(print_temperature(run, before)), is_low ? "warmer" : "colder",
+		   TEXT_ARGUMENT(print_temperature(run, pour->pour_for)));
+}
+
+void check_prewet_eats_window(struct check_run *run)
+{
+	struct drift_pour pour;
+	if (!is_eaten(run, &pour))
+		return;
+	const struct temperature_window *window = pour_window(run->step);
+	const struct step *before = &run->process->steps[pour.before];
+	bool is_low = pour.after < window->low;
+	int64_t limit = is_low ? window->low : window->high;
+	struct diagnostic *finding =
+		check_add(run, window->span, "poured at %.*s, %.*s is at %.*s in the tank; its window %s at %.*s",
+			  TEXT_ARGUMENT(print_temperature(run, pour.poured)),
+			  TEXT_ARGUMENT(sequence_name(run, run->step)),
+			  TEXT_ARGUMENT(print_temperature(run, pour.after)), is_low ? "begins" : "ends",
+			  TEXT_ARGUMENT(print_temperature(run, limit)));
+	help_against_prewet(run, finding, &pour, limit, is_low);
+	check_note(run, finding, before->at.span, "%.*s leaves tank and reels at %.*s",
+		   TEXT_ARGUMENT(sequence_name(run, before)), TEXT_ARGUMENT(print_temperature(run, pour.met)));
+	const struct tank *tank = run->process->tank;
+	if (pour.carried > 0)
+		check_note(run, finding, tank->carries.span, "the reels of one load carry %.*s",
+			   TEXT_ARGUMENT(print_volume(run, pour.carried)));
+	if (pour.absorbs > 0)
+		check_note(run, finding, tank->absorbs.span, "the tank counts as %.*s",
+			   TEXT_ARGUMENT(print_volume(run, pour.absorbs)));
+}

@@ -1,0 +1,211 @@
+/* The checks of group "chemistry" that look at the parts of a mix, one by one and in their order. */
+#include "check/checks.h"
+#include "check/mixture.h"
+#include "check/print.h"
+#include "compute/heat_balance.h"
+#include "compute/hydrates.h"
+#include "compute/mixing.h"
+
+/* Hydroxide into warm water: at 60 °C a splash scalds in seconds (from memory). Water up to 25 °C counts as cold. */
+#define COLD_WATER (25 * TEMPERATURE_PER_KELVIN)
+#define SCALDS (60 * TEMPERATURE_PER_KELVIN)
+
+#define WATER "water"
+
+static bool is_water(const struct part *part)
+{
+	return part->kind == PART_WATER || part->kind == PART_TOP_UP;
+}
+
+static bool is_one_of(const struct part *part, const char *things)
+{
+	if (text_equal(text_from(things), TEXT(WATER)))
+		return is_water(part);
+	return part->kind == PART_ADD && mixture_is_one_of(part->chemical, things);
+}
+
+static const struct part *first_of(const struct solution *solution, const char *things)
+{
+	const struct part *part = solution->parts;
+	while (part && !is_one_of(part, things))
+		part = part->next;
+	return part;
+}
+
+static struct text part_title(const struct part *part)
+{
+	if (part->kind != PART_ADD)
+		return TEXT(WATER);
+	return part->chemical == CHEMICAL_free_text ? part->label.text : chemical_row(part->chemical)->title;
+}
+
+/* ---- order ---- */
+
+static int64_t amount_of(const struct solution *solution, const char *things)
+{
+	int64_t sum = 0;
+	for (const struct part *part = solution->parts; part; part = part->next)
+		sum += is_one_of(part, things) ? part->amount.value : 0;
+	return sum;
+}
+
+/* The part that goes in too early by a row; null where the order is right. */
+static const struct part *too_early(const struct solution *solution, const struct add_order_row *row)
+{
+	const struct part *first = first_of(solution, row->first);
+	int64_t bearable = amount_of(solution, row->second) / 100 * row->percent_before;
+	int64_t before = 0;
+	for (const struct part *part = solution->parts; first && part != first; part = part->next) {
+		if (!is_one_of(part, row->second))
+			continue;
+		before += part->amount.value;
+		if (!span_is_set(part->amount.span) || before > bearable)
+			return part;
+	}
+	return NULL;
+}
+
+static void report_order(struct check_run *run, const struct add_order_row *row, const struct part *early)
+{
+	const struct part *first = first_of(run->solution, row->first);
+	struct text name = part_title(early);
+	struct text name_first = part_title(first);
+	struct diagnostic *finding = check_add(run, early->span, "%.*s goes in before %.*s: %s", TEXT_ARGUMENT(name),
+					       TEXT_ARGUMENT(name_first), row->reason);
+	int64_t bearable = amount_of(run->solution, row->second) / 100 * row->percent_before;
+	if (bearable > 0)
+		check_help(run, finding, "%.*s first; up to %.*s of the other may go before it", TEXT_ARGUMENT(name_first),
+			   TEXT_ARGUMENT(quantity_print_mass(run->arena, bearable)));
+	else
+		check_help(run, finding, "%.*s first", TEXT_ARGUMENT(name_first));
+	check_note(run, finding, first->span, "%.*s comes here", TEXT_ARGUMENT(name_first));
+}
+
+/* Hydroxide that makes its water scalding hot. */
+static void check_hydroxide(struct check_run *run)
+{
+	const struct part *water = NULL;
+	int64_t volume = 0;
+	for (const struct part *part = run->solution->parts; part; part = part->next) {
+		if (part->kind == PART_WATER && span_is_set(part->at.span))
+			water = part;
+		int64_t after;
+		if (part->kind == PART_ADD && water && water->at.nominal > COLD_WATER &&
+		    heat_balance_dissolved(part, volume, water->at.nominal, &after) && after > SCALDS) {
+			struct text name = part_title(part);
+			struct diagnostic *finding =
+				check_add(run, part->span, "%.*s of %.*s warm %.*s of water from %.*s to about %.*s",
+					  TEXT_ARGUMENT(quantity_print_mass(run->arena, part->amount.value)),
+					  TEXT_ARGUMENT(name), TEXT_ARGUMENT(print_volume(run, volume)),
+					  TEXT_ARGUMENT(print_temperature(run, water->at.nominal)),
+					  TEXT_ARGUMENT(print_temperature(run, after)));
+			check_help(run, finding, "dissolve it in water of %.*s or colder, little by little",
+				   TEXT_ARGUMENT(print_temperature(run, COLD_WATER)));
+			check_note(run, finding, water->at.span, "the water is declared here");
+			return;
+		}
+		if (span_is_set(part->amount.span) && part->is_volume && part->kind != PART_TOP_UP)
+			volume += part->amount.value;
+	}
+}
+
+void check_add_order(struct check_run *run)
+{
+	struct mixture mixture = mixture_of(run->solution, false);
+	size_t count;
+	const struct add_order_row *rows = add_order_rows(&count);
+	for (size_t i = 0; i < count; i++) {
+		if (rows[i].where[0] != '\0' && !mixture_holds(&mixture, rows[i].where))
+			continue;
+		const struct part *early = too_early(run->solution, &rows[i]);
+		if (early)
+			report_order(run, &rows[i], early);
+	}
+	check_hydroxide(run);
+}
+
+/* ---- things that must never meet ---- */
+
+static bool holds_else(const struct mixture *mixture, const char *things)
+{
+	for (const struct part *part = mixture->solution->parts; part; part = part->next) {
+		if (part->kind == PART_ADD && !mixture_is_one_of(part->chemical, things))
+			return true;
+	}
+	size_t index = vocabulary_find(VOCABULARY_CLASSES, text_from(things));
+	return index < vocabulary_size(VOCABULARY_CLASSES) && (mixture->classes & ~((class_set)1 << index)) != 0;
+}
+
+/* Both sides go in before any water does. */
+static bool meet_dry(const struct solution *solution, const struct never_mix_row *row)
+{
+	const struct part *water = first_of(solution, WATER);
+	bool one = false;
+	bool other = false;
+	for (const struct part *part = solution->parts; part && part != water; part = part->next) {
+		one = one || is_one_of(part, row->one);
+		other = other || is_one_of(part, row->other);
+	}
+	return one && other;
+}
+
+static bool meets(const struct mixture *mixture, const struct never_mix_row *row)
+{
+	if (!mixture_holds(mixture, row->one) || mixture_holds(mixture, row->unless))
+		return false;
+	if (row->when == NEVER_MIX_DRY)
+		return meet_dry(mixture->solution, row);
+	return row->other[0] == '*' ? holds_else(mixture, row->one) : mixture_holds(mixture, row->other);
+}
+
+static void report_meeting(struct check_run *run, const struct mixture *mixture, const struct never_mix_row *row)
+{
+	struct span one = mixture_place(mixture, row->one);
+	struct span other = row->other[0] == '*' ? one : mixture_place(mixture, row->other);
+	bool one_is_later = one.begin > other.begin;
+	struct diagnostic *finding = check_add(run, one_is_later ? one : other, "these must never meet in one vessel: %s",
+					       row->reason);
+	check_help(run, finding, "leave one of the two out, or keep them as baths of their own");
+	if (one.begin != other.begin)
+		check_note(run, finding, one_is_later ? other : one, "the other of the two is here");
+}
+
+void check_never_mix(struct check_run *run)
+{
+	struct mixture mixture = mixture_of(run->solution, false);
+	size_t count;
+	const struct never_mix_row *rows = never_mix_rows(&count);
+	for (size_t i = 0; i < count; i++) {
+		if (meets(&mixture, &rows[i]))
+			report_meeting(run, &mixture, &rows[i]);
+	}
+}
+
+/* ---- hydrates ---- */
+
+static void help_hydrate(struct check_run *run, struct diagnostic *finding, const struct part *part)
+{
+	struct text title = chemical_row(part->chemical)->word;
+	struct text one = hydrate_word(part->chemical, 0);
+	struct text other = hydrate_word(part->chemical, 1);
+	int64_t mass;
+	if (!hydrate_mass(part->chemical, one, other, part->amount.value, &mass))
+		return;
+	struct text written = quantity_print_mass(run->arena, part->amount.value);
+	check_help(run, finding, "write `%.*s %.*s` or another form; %.*s of it hold as much as %.*s of %.*s", TEXT_ARGUMENT(title),
+		   TEXT_ARGUMENT(one), TEXT_ARGUMENT(written), TEXT_ARGUMENT(quantity_print_mass(run->arena, mass)),
+		   TEXT_ARGUMENT(other));
+}
+
+void check_hydrate_unstated(struct check_run *run)
+{
+	for (const struct part *part = run->solution->parts; part; part = part->next) {
+		bool is_open = part->kind == PART_ADD && part->chemical != CHEMICAL_free_text && !part->hydrate.data;
+		if (!is_open || part->is_volume || hydrate_count(part->chemical) == 0)
+			continue;
+		const struct chemical_row *row = chemical_row(part->chemical);
+		struct diagnostic *finding = check_add(run, part->span, "%.*s without its form; it is sold as %s",
+						       TEXT_ARGUMENT(row->title), row->hydrates);
+		help_hydrate(run, finding, part);
+	}
+}

@@ -1,0 +1,76 @@
+#include "check/allowance.h"
+#include "check/run.h"
+
+static const char *const kind_names[] = {
+	[DECLARATION_TANK] = "tank",   [DECLARATION_GRADUATE] = "graduate",	  [DECLARATION_HEATER] = "heater",
+	[DECLARATION_DRYER] = "dryer", [DECLARATION_THERMOMETER] = "thermometer", [DECLARATION_SOLUTION] = "solution",
+	[DECLARATION_FILM] = "film",   [DECLARATION_PROCESS] = "process",
+};
+
+/* Where something was not understood, what it uses or leaves to be allowed is not known. */
+static bool is_understood(const struct recipe *recipe)
+{
+	if (recipe->has_parse_errors)
+		return false;
+	for (size_t i = 0; i < recipe->report->count; i++) {
+		const struct check_row *row = check_row(recipe->report->items[i].check);
+		if (row->subject == SUBJECT_SOURCE && row->severity == SEVERITY_ERROR)
+			return false;
+	}
+	return true;
+}
+
+/* The `allow never-used` of a declaration, or the one at the top of its file. */
+static const struct allowance *find_allowance(const struct recipe *recipe, const struct declared *declared)
+{
+	const struct allowance *found = allowance_in_list(declared->allowances, CHECK_never_used);
+	if (found)
+		return found;
+	const struct source_file *home = source_file_of(recipe->sources, declared->name_span);
+	found = allowance_in_list(recipe->allowances, CHECK_never_used);
+	while (found && source_file_of(recipe->sources, found->span) != home)
+		found = allowance_in_list(found->next, CHECK_never_used);
+	return found;
+}
+
+static void report_never_used(struct recipe *recipe, const struct declared *declared)
+{
+	const char *kind = kind_names[declared->kind];
+	struct text name = intern_text(recipe->names, declared->name);
+	struct diagnostic *finding = report_add(recipe->report, CHECK_never_used, declared->name_span,
+						"no process of this file uses the %s %.*s", kind, TEXT_ARGUMENT(name));
+	report_help(recipe->report, finding,
+		    "take it out, name it in a process, or keep it in a file of its own for `use`");
+	const struct allowance *allowance = find_allowance(recipe, declared);
+	if (allowance) {
+		*allowance->used = true;
+		report_allow(recipe->report, finding, allowance->reason.text);
+	}
+}
+
+static void report_allow_unused(struct recipe *recipe, const struct allowance *allowance)
+{
+	struct text name = check_row(allowance->check)->name;
+	struct diagnostic *finding =
+		report_add(recipe->report, CHECK_allow_unused, allowance->span,
+			   "this covers nothing: %.*s has nothing to say here", TEXT_ARGUMENT(name));
+	report_help(recipe->report, finding,
+		    "take the `allow` out, or move it to the step or solution that it is about");
+}
+
+void check_leftovers(struct recipe *recipe)
+{
+	if (recipe_process_count(recipe) == 0 || !is_understood(recipe))
+		return;
+	for (size_t i = 0; i < recipe->declaration_count; i++) {
+		const struct declared *declared = recipe->declarations[i];
+		if (declared->is_in_main_file && !declared->is_used && declared->kind != DECLARATION_PROCESS)
+			report_never_used(recipe, declared);
+	}
+	const struct allowance *allowance = recipe->all_allowances;
+	for (; allowance; allowance = allowance->next_in_recipe) {
+		const struct source_file *home = source_file_of(recipe->sources, allowance->span);
+		if (!*allowance->used && home && !span_is_set(home->used_from))
+			report_allow_unused(recipe, allowance);
+	}
+}

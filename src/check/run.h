@@ -1,0 +1,43 @@
+/* Running the table of checks over a resolved process. Each check is a pure function: it reads the model and the
+ * timeline, adds to the report, changes nothing else. Functions are found by the row's id: `check_<id>`. */
+#ifndef CHECK_RUN_H
+#define CHECK_RUN_H
+
+#include "compute/timeline.h"
+#include "model/recipe.h"
+
+struct check_run {
+	const struct recipe *recipe;
+	const struct process *process;
+	const struct timeline *timeline;
+	struct report *report;
+	struct arena *arena; /* scratch for the run */
+	enum check_id check; /* the row being run */
+	const struct step *step;         /* the subject, where it is a step; else null */
+	size_t step_index;
+	const struct solution *solution; /* the subject's solution, where it has one; else null */
+	bool *has_spoken; /* kept by check/run, by row: it, or a row that it needs, found something about the subject */
+};
+
+/** Adds a finding of the row being run. An `allow` of that row on the step, its solution, the process, what it is
+ * run in and on (tank, vessels, films), or the file marks it as allowed. Returns it for help and notes; never null. */
+struct diagnostic *check_add(struct check_run *run, struct span span, const char *format, ...)
+	__attribute__((format(printf, 3, 4)));
+
+/** Says what would be right about the finding just added. */
+void check_help(struct check_run *run, struct diagnostic *finding, const char *format, ...)
+	__attribute__((format(printf, 3, 4)));
+
+/** Points at another place concerned. */
+void check_note(struct check_run *run, struct diagnostic *finding, struct span span, const char *format, ...)
+	__attribute__((format(printf, 4, 5)));
+
+/** Runs every row on one process: its solutions (those its steps use, and their stocks), its steps, itself. Solutions
+ * that several processes share give each finding once. Findings stay in the recipe's report. */
+void check_process(struct recipe *recipe, const struct process *process, const struct timeline *timeline,
+		   struct arena *arena);
+
+/** After all processes: allows that covered nothing, declarations never used. */
+void check_leftovers(struct recipe *recipe);
+
+#endif

@@ -1,0 +1,25 @@
+/* From a file on the command line to checked processes: what every command that reads recipes begins with. */
+#ifndef COMMANDS_COMPILE_H
+#define COMMANDS_COMPILE_H
+
+#include "commands/invocation.h"
+#include "compute/timeline.h"
+#include "model/load.h"
+
+struct compilation {
+	struct source_set sources;
+	struct report report;
+	struct search_path path;
+	struct recipe *recipe;
+};
+
+/** What to do with each process once it is checked; the process and its timeline live until it returns. */
+typedef void compile_visitor(struct compilation *compilation, const struct process *process,
+			     const struct timeline *timeline, void *data);
+
+/** Reads, resolves and checks FILE ("-": standard input). `visit` may be null. Returns 0, 1 where the recipe has errors
+ * (or warnings that are denied), or 2 where it could not be read; findings have been printed then. */
+int compile_file(const struct invocation *invocation, struct text file, struct compilation *compilation,
+		 compile_visitor *visit, void *data);
+
+#endif

@@ -1,0 +1,13 @@
+/* Findings on standard error, for a person: place, line, caret, what is wrong, what would be right. */
+#ifndef COMMANDS_FINDINGS_H
+#define COMMANDS_FINDINGS_H
+
+#include "commands/invocation.h"
+#include "support/diagnostic.h"
+#include "support/source.h"
+
+/** Prints a report, sorted, at most `max_errors` findings (0: all), and a line that counts them. Findings covered by an
+ * `allow` are left out. */
+void findings_print(const struct invocation *invocation, const struct source_set *sources, struct report *report);
+
+#endif

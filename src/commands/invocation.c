@@ -1,0 +1,275 @@
+/* What was asked for on the command line. */
+#include "commands/invocation.h"
+
+#include <errno.h>
+#include <getopt.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "support/suggest.h"
+#include "support/utf8.h"
+
+static const struct option_row options[OPTION_COUNT] = {
+#define OPTION(id, long_name, letter, argument, summary) { long_name, letter, argument, summary },
+#include "commands/options.def"
+#undef OPTION
+};
+
+static const struct command_row commands[COMMAND_COUNT] = {
+#define COMMAND(id, operands, options, example, summary)                                                               \
+	{ { #id, sizeof(#id) - 1 }, operands, options, example, summary, command_##id },
+#include "commands/commands.def"
+#undef COMMAND
+};
+
+/* getopt's value for an option: beyond every letter. */
+#define LONG_BASE 256
+
+const struct option_row *option_row(enum option_id option)
+{
+	return &options[option];
+}
+
+const struct command_row *command_row(enum command_id command)
+{
+	return &commands[command];
+}
+
+int complain(const char *format, ...)
+{
+	va_list arguments;
+
+	fputs("wetside: ", stderr);
+	va_start(arguments, format);
+	vfprintf(stderr, format, arguments);
+	va_end(arguments);
+	fputc('\n', stderr);
+	return 2;
+}
+
+static const struct command_row *command_find(struct text name)
+{
+	for (int i = 0; i < COMMAND_COUNT; i++)
+		if (text_equal(commands[i].name, name))
+			return &commands[i];
+	return NULL;
+}
+
+static int complain_command(struct arena *arena, struct text name)
+{
+	struct suggestion_list list;
+	struct text help;
+
+	suggest_start(&list, name);
+	for (int i = 0; i < COMMAND_COUNT; i++)
+		suggest_offer(&list, commands[i].name);
+	help = suggest_sentence(arena, &list);
+	name = utf8_harmless(arena, name);
+	return complain("`%.*s` is not a command%s%.*s; see `wetside --help`", TEXT_ARGUMENT(name),
+			help.length > 0 ? "; " : "", TEXT_ARGUMENT(help));
+}
+
+static int complain_option(struct arena *arena, const char *written)
+{
+	struct text name = text_from(written);
+	struct text shown = utf8_harmless(arena, name);
+	struct suggestion_list list;
+	struct text help = { "", 0 };
+	size_t length = strcspn(written, "=");
+
+	if (length > 2 && written[1] == '-') {
+		suggest_start(&list, (struct text){ written + 2, length - 2 });
+		for (int i = 0; i < OPTION_COUNT; i++)
+			suggest_offer(&list, text_from(options[i].long_name));
+		help = suggest_sentence(arena, &list);
+	}
+	return complain("`%.*s` is not an option%s%.*s; see `wetside --help`", TEXT_ARGUMENT(shown),
+			help.length > 0 ? "; " : "", TEXT_ARGUMENT(help));
+}
+
+/* getopt's own tables, made from options.def. */
+static void list_options(struct option *long_options, char *letters)
+{
+	size_t used = 0;
+
+	letters[used++] = ':'; /* a missing argument is told apart from an unknown option */
+	for (int i = 0; i < OPTION_COUNT; i++) {
+		bool takes_argument = options[i].argument[0] != '\0';
+
+		long_options[i] = (struct option){ options[i].long_name, takes_argument ? required_argument : no_argument,
+						   NULL, LONG_BASE + i };
+		if (options[i].letter == 0)
+			continue;
+		letters[used++] = options[i].letter;
+		if (takes_argument)
+			letters[used++] = ':';
+	}
+	long_options[OPTION_COUNT] = (struct option){ 0 };
+	letters[used] = '\0';
+}
+
+static enum option_id option_of(int value)
+{
+	if (value >= LONG_BASE)
+		return (enum option_id)(value - LONG_BASE);
+	for (int i = 0; i < OPTION_COUNT; i++)
+		if (options[i].letter == value)
+			return (enum option_id)i;
+	return OPTION_COUNT;
+}
+
+static int read_color(struct invocation *invocation, const char *word)
+{
+	if (strcmp(word, "auto") == 0)
+		invocation->color = COLOR_AUTO;
+	else if (strcmp(word, "always") == 0)
+		invocation->color = COLOR_ALWAYS;
+	else if (strcmp(word, "never") == 0)
+		invocation->color = COLOR_NEVER;
+	else
+		return complain("--color takes auto, always or never");
+	return 0;
+}
+
+static int read_max_errors(struct invocation *invocation, const char *word)
+{
+	char *end;
+	unsigned long number;
+
+	errno = 0;
+	number = strtoul(word, &end, 10);
+	if (word[0] < '0' || word[0] > '9' || *end != '\0' || errno != 0)
+		return complain("--max-errors takes a number");
+	invocation->max_errors = number;
+	return 0;
+}
+
+static int take_option(struct invocation *invocation, enum option_id option, char *argument)
+{
+	switch (option) {
+	case OPTION_process:
+		invocation->process = text_from(argument);
+		break;
+	case OPTION_to:
+		invocation->to = text_from(argument);
+		break;
+	case OPTION_output:
+		if (argument[0] == '\0')
+			return complain("--output wants the name of a file");
+		invocation->output = text_from(argument);
+		break;
+	case OPTION_include:
+		invocation->folders[invocation->folder_count++] = text_from(argument);
+		break;
+	case OPTION_stdin_name:
+		invocation->stdin_name = text_from(argument);
+		break;
+	case OPTION_max_errors:
+		return read_max_errors(invocation, argument);
+	case OPTION_deny_warnings:
+		invocation->denies_warnings = true;
+		break;
+	case OPTION_color:
+		return read_color(invocation, argument);
+	case OPTION_list:
+		invocation->lists = true;
+		break;
+	case OPTION_help:
+		invocation->wants_help = true;
+		break;
+	case OPTION_version:
+		invocation->wants_version = true;
+		break;
+	case OPTION_COUNT:
+		break;
+	}
+	return 0;
+}
+
+static size_t count_pieces(const char *list)
+{
+	size_t pieces = 1;
+
+	for (; *list != '\0'; list++)
+		pieces += *list == ':';
+	return pieces;
+}
+
+/* WETSIDE_PATH: folders separated by colons, after those of -I. */
+static void take_environment(struct invocation *invocation, const char *list)
+{
+	while (list != NULL && *list != '\0') {
+		size_t length = strcspn(list, ":");
+
+		if (length > 0)
+			invocation->folders[invocation->folder_count++] = (struct text){ list, length };
+		list += length + (list[length] == ':');
+	}
+}
+
+/* Every option of the program is known before the command is, so that they may stand anywhere. */
+static int read_options(struct invocation *invocation, int argc, char **argv, unsigned *given)
+{
+	struct option long_options[OPTION_COUNT + 1];
+	char letters[2 * OPTION_COUNT + 2];
+	int value;
+
+	list_options(long_options, letters);
+	opterr = 0;
+	while ((value = getopt_long(argc, argv, letters, long_options, NULL)) != -1) {
+		enum option_id option = option_of(value);
+		int status;
+
+		if (value == ':')
+			return complain("`%s` wants an argument; see `wetside --help`", argv[optind - 1]);
+		if (value == '?' || option == OPTION_COUNT)
+			return complain_option(invocation->arena,
+					       optopt > 0 && optopt < LONG_BASE ? (char[]){ '-', (char)optopt, '\0' }
+										: argv[optind - 1]);
+		*given |= 1u << option;
+		status = take_option(invocation, option, optarg);
+		if (status != 0)
+			return status;
+	}
+	return 0;
+}
+
+static int check_options(const struct invocation *invocation, unsigned given)
+{
+	unsigned taken = ALWAYS_TAKEN | (invocation->command == NULL ? 0 : invocation->command->options);
+
+	for (int i = 0; i < OPTION_COUNT; i++)
+		if ((given & ~taken & (1u << i)) != 0)
+			return complain("%s%.*s takes no --%s; see `wetside %.*s --help`",
+					invocation->command == NULL ? "no command" : "",
+					TEXT_ARGUMENT(invocation->command->name), options[i].long_name,
+					TEXT_ARGUMENT(invocation->command->name));
+	return 0;
+}
+
+int invocation_read(struct invocation *invocation, struct arena *arena, int argc, char **argv)
+{
+	const char *path = getenv("WETSIDE_PATH");
+	unsigned given = 0;
+	int status;
+
+	*invocation = (struct invocation){ .arena = arena, .max_errors = 20 };
+	invocation->folders = ARENA_ARRAY(arena, struct text, (size_t)argc + count_pieces(path == NULL ? "" : path));
+	invocation->operands = ARENA_ARRAY(arena, struct text, (size_t)argc);
+	status = read_options(invocation, argc, argv, &given);
+	if (status != 0)
+		return status;
+	take_environment(invocation, path);
+	if (optind < argc) {
+		struct text name = text_from(argv[optind++]);
+
+		invocation->command = command_find(name);
+		if (invocation->command == NULL)
+			return complain_command(arena, name);
+		status = check_options(invocation, given);
+	}
+	for (; optind < argc; optind++)
+		invocation->operands[invocation->operand_count++] = text_from(argv[optind]);
+	return status;
+}

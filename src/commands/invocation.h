@@ -1,0 +1,84 @@
+/* What was asked for on the command line. */
+#ifndef COMMANDS_INVOCATION_H
+#define COMMANDS_INVOCATION_H
+
+#include <stdbool.h>
+
+#include "support/text.h"
+
+enum option_id {
+#define OPTION(id, long_name, letter, argument, summary) OPTION_##id,
+#include "commands/options.def"
+#undef OPTION
+	OPTION_COUNT
+};
+
+struct option_row {
+	const char *long_name;
+	char letter;          /* 0: none */
+	const char *argument; /* "": it takes none */
+	const char *summary;
+};
+
+enum command_id {
+#define COMMAND(id, operands, options, example, summary) COMMAND_##id,
+#include "commands/commands.def"
+#undef COMMAND
+	COMMAND_COUNT
+};
+
+#define TAKES(option) (1u << OPTION_##option)
+#define PRODUCT_OPTIONS                                                                                                \
+	(TAKES(process) | TAKES(to) | TAKES(output) | TAKES(include) | TAKES(stdin_name) | TAKES(max_errors) |         \
+	 TAKES(deny_warnings) | TAKES(color))
+#define ALWAYS_TAKEN (TAKES(help) | TAKES(version))
+
+enum color_choice { COLOR_AUTO, COLOR_ALWAYS, COLOR_NEVER };
+
+struct invocation;
+
+struct command_row {
+	struct text name;
+	const char *operands;
+	unsigned options; /* bits: TAKES(…) */
+	const char *example;
+	const char *summary;
+	int (*run)(const struct invocation *invocation);
+};
+
+struct invocation {
+	struct arena *arena;
+	const struct command_row *command; /* null: none was named */
+	struct text *operands;
+	size_t operand_count;
+	struct text process;    /* empty: not given; likewise below */
+	struct text to;
+	struct text output;
+	struct text stdin_name;
+	struct text *folders;   /* -I, then WETSIDE_PATH */
+	size_t folder_count;
+	size_t max_errors;      /* 0: all */
+	bool denies_warnings;
+	bool lists;
+	bool wants_help;
+	bool wants_version;
+	enum color_choice color;
+};
+
+/** The row of an option. */
+const struct option_row *option_row(enum option_id option);
+
+/** The row of a command. */
+const struct command_row *command_row(enum command_id command);
+
+/** Reads the command line. Returns 0, or the exit status 2 after one line on standard error. */
+int invocation_read(struct invocation *invocation, struct arena *arena, int argc, char **argv);
+
+/** One line on standard error, as `wetside: …`; returns the exit status 2. */
+int complain(const char *format, ...) __attribute__((format(printf, 1, 2)));
+
+#define COMMAND(id, operands, options, example, summary) int command_##id(const struct invocation *invocation);
+#include "commands/commands.def"
+#undef COMMAND
+
+#endif

@@ -1,0 +1,140 @@
+/* `wetside sheet`, `cues`, `timer`: one process, one product, whole or not at all. */
+#include <signal.h>
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "commands/compile.h"
+#include "emit/emission.h"
+#include "support/utf8.h"
+
+struct product {
+	const struct invocation *invocation;
+	const struct emitter_row *emitter;
+	struct text wanted; /* the process asked for; empty: the only one */
+	struct output output;
+	struct text_builder names; /* of the processes seen */
+	size_t seen;
+	bool is_made;
+};
+
+/* The product is made in memory while its process is at hand; it is written once all findings are known. */
+static void make_product(struct compilation *compilation, const struct process *process, const struct timeline *timeline,
+			 void *data)
+{
+	struct product *product = data;
+	struct text name = intern_text(compilation->recipe->names, process->declared.name);
+	struct emission emission = { .arena = product->invocation->arena,
+				     .recipe = compilation->recipe,
+				     .process = process,
+				     .timeline = timeline,
+				     .report = &compilation->report };
+
+	text_append_format(&product->names, "%s`%.*s`", product->seen == 0 ? "" : ", ", TEXT_ARGUMENT(name));
+	product->seen++;
+	if (product->wanted.length > 0 ? !text_equal(product->wanted, name) : product->seen > 1)
+		return;
+	if (compilation->report.errors > 0)
+		return;
+	product->emitter->emit(&emission, &product->output);
+	product->is_made = true;
+}
+
+static int complain_processes(const struct product *product)
+{
+	struct product copy = *product;
+	struct text names = text_builder_text(&copy.names);
+	struct text wanted = utf8_harmless(product->invocation->arena, product->wanted);
+
+	names = utf8_harmless(product->invocation->arena, names);
+	if (product->seen == 0) {
+		complain("the file declares no process, so there is nothing to write");
+		return 1;
+	}
+	if (product->wanted.length > 0)
+		return complain("no process is called `%.*s`; the file has %.*s", TEXT_ARGUMENT(wanted),
+				TEXT_ARGUMENT(names));
+	return complain("the file has several processes; choose one with --process: %.*s", TEXT_ARGUMENT(names));
+}
+
+static bool goes_to_standard_output(const struct invocation *invocation)
+{
+	return invocation->output.length == 0 || text_equal(invocation->output, TEXT("-"));
+}
+
+static int write_product(const struct product *product)
+{
+	const struct invocation *invocation = product->invocation;
+	struct output gathered = product->output;
+	struct output output;
+	struct text shown = utf8_harmless(invocation->arena, invocation->output);
+	int error;
+
+	if (goes_to_standard_output(invocation))
+		output_open_standard(&output, invocation->arena);
+	else
+		output_open_file(&output, invocation->arena, invocation->output, product->emitter->is_executable);
+	output_write(&output, output_memory(&gathered));
+	error = output_commit(&output);
+	output_drop(&output);
+	if (error == 0)
+		return 0;
+	if (goes_to_standard_output(invocation))
+		return complain("cannot write to standard output: %s", strerror(error));
+	return complain("cannot write `%.*s`: %s", TEXT_ARGUMENT(shown), strerror(error));
+}
+
+/* A product from an earlier run must not pass for the new one. */
+static void warn_of_old_product(const struct invocation *invocation)
+{
+	struct text path = text_copy(invocation->arena, invocation->output);
+	struct text shown = utf8_harmless(invocation->arena, path);
+
+	if (!goes_to_standard_output(invocation) && access(path.data, F_OK) == 0)
+		complain("nothing was written; `%.*s` is still the OLD %.*s", TEXT_ARGUMENT(shown),
+			 TEXT_ARGUMENT(invocation->command->name));
+}
+
+static int run_product(const struct invocation *invocation)
+{
+	struct compilation compilation;
+	struct product product = { .invocation = invocation, .wanted = invocation->process };
+	struct text name = invocation->command->name;
+	enum emitter_id emitter = emitter_find(name, invocation->to);
+	int status;
+
+	if (emitter == EMITTER_COUNT) {
+		struct text shown = utf8_harmless(invocation->arena, invocation->to);
+
+		return complain("%.*s has no format `%.*s`; see `wetside %.*s --help`", TEXT_ARGUMENT(name),
+				TEXT_ARGUMENT(shown), TEXT_ARGUMENT(name));
+	}
+	if (invocation->operand_count != 1)
+		return complain("%.*s wants one FILE; see `wetside %.*s --help`", TEXT_ARGUMENT(name), TEXT_ARGUMENT(name));
+	product.emitter = emitter_row(emitter);
+	product.names = text_builder_start(invocation->arena);
+	output_open_memory(&product.output, invocation->arena);
+	status = compile_file(invocation, invocation->operands[0], &compilation, make_product, &product);
+	if (status == 0 && (!product.is_made || (product.wanted.length == 0 && product.seen > 1)))
+		status = complain_processes(&product);
+	if (status != 0) {
+		warn_of_old_product(invocation);
+		return status;
+	}
+	return write_product(&product);
+}
+
+int command_sheet(const struct invocation *invocation)
+{
+	return run_product(invocation);
+}
+
+int command_cues(const struct invocation *invocation)
+{
+	return run_product(invocation);
+}
+
+int command_timer(const struct invocation *invocation)
+{
+	return run_product(invocation);
+}

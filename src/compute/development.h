@@ -1,0 +1,28 @@
+/* How fast a step works at a temperature, by what the recipe declares for it: a table of times, a coefficient or an
+ * activation energy. The rate is 1 at the step's working point. Temperatures in °C, times in s, nothing rounded. */
+#ifndef COMPUTE_DEVELOPMENT_H
+#define COMPUTE_DEVELOPMENT_H
+
+#include "model/recipe.h"
+
+/** Molar gas constant, J/(mol K) (SI 2019). */
+#define GAS_CONSTANT 8.314462618
+
+/** True where the step declares how its time depends on temperature. */
+bool development_has_rule(const struct step *step);
+
+/** The window in which the bath's temperature counts over the whole step: `mean`, else `at`. Null where the step has
+ * neither. Its nominal is the step's working point. */
+const struct temperature_window *development_window(const struct step *step);
+
+/** The rate at a temperature, 1 at the working point. Table: times between two rows by straight lines over their
+ * logarithms, never beyond the first or last row; coefficient c: r = e^(c·(T − T0)), as t = t0·e^(−c·(T − T0));
+ * activation energy: Arrhenius. False where nothing is declared or a temperature lies outside the table. */
+bool development_rate(const struct step *step, double temp_c, double *rate);
+
+/** Effective development over a time in which the bath goes from `start_c` towards its surroundings by Newton's law with
+ * rate constant `cooling`, as a share of the time: (1/t)·∫ r(T(t)) dt. False where the rate is not known all along. */
+bool development_effective(const struct step *step, double start_c, double surroundings_c, double cooling,
+			   double time_s, double *share);
+
+#endif

@@ -1,0 +1,46 @@
+/* What an emitter receives, and the table of emitters (emitters.def). Same input, same bytes: an emitter reads no clock,
+ * no locale, no environment. */
+#ifndef EMIT_EMISSION_H
+#define EMIT_EMISSION_H
+
+#include "compute/timeline.h"
+#include "model/recipe.h"
+#include "support/output.h"
+
+struct emission {
+	struct arena *arena; /* scratch */
+	const struct recipe *recipe;
+	const struct process *process;
+	const struct timeline *timeline;
+	const struct report *report; /* findings of this process that an `allow` covers, for the sheet */
+};
+
+enum emitter_id {
+#define EMITTER(product, format, extension, media_type, is_executable, summary) EMITTER_##product##_##format,
+#include "emit/emitters.def"
+#undef EMITTER
+	EMITTER_COUNT
+};
+
+struct emitter_row {
+	struct text product; /* the command: "sheet" */
+	struct text format;  /* what --to names: "html" */
+	struct text extension;
+	struct text media_type;
+	bool is_executable;
+	struct text summary;
+	void (*emit)(const struct emission *emission, struct output *output);
+};
+
+/** The row of an emitter. The first row of a product is its default format. */
+const struct emitter_row *emitter_row(enum emitter_id emitter);
+
+/** Finds an emitter; an empty format means the product's default. EMITTER_COUNT where there is none. */
+enum emitter_id emitter_find(struct text product, struct text format);
+
+#define EMITTER(product, format, extension, media_type, is_executable, summary)                                        \
+	void emit_##product##_##format(const struct emission *emission, struct output *output);
+#include "emit/emitters.def"
+#undef EMITTER
+
+#endif

@@ -1,0 +1,142 @@
+#include "emit/escape/json_tree.h"
+
+#include <jansson.h>
+#include <math.h>
+#include <setjmp.h>
+
+#include "support/utf8.h"
+
+struct json_tree {
+	struct arena *arena;
+	json_t *root;
+};
+
+static _Noreturn void memory_ended(const struct json_tree *tree)
+{
+	longjmp(tree->arena->landing->place, 1);
+}
+
+/* Adds a value that jansson has just made (null where it could not) and that the parent now owns. */
+static json_t *add(struct json_node parent, const char *key, json_t *value)
+{
+	int failed = key ? json_object_set_new(parent.value, key, value) : json_array_append_new(parent.value, value);
+	if (failed)
+		memory_ended(parent.tree);
+	return value;
+}
+
+struct json_node json_node_object(struct json_node parent, const char *key)
+{
+	return (struct json_node){ parent.tree, add(parent, key, json_object()) };
+}
+
+struct json_node json_node_list(struct json_node parent, const char *key)
+{
+	return (struct json_node){ parent.tree, add(parent, key, json_array()) };
+}
+
+void json_node_text(struct json_node parent, const char *key, struct text text)
+{
+	if (utf8_first_invalid(text) < text.length)
+		text = utf8_harmless(parent.tree->arena, text);
+	add(parent, key, json_stringn(text.data ? text.data : "", text.length));
+}
+
+void json_node_whole(struct json_node parent, const char *key, int64_t number)
+{
+	add(parent, key, json_integer(number));
+}
+
+void json_node_ratio(struct json_node parent, const char *key, int64_t count, int64_t per)
+{
+	if (count % per == 0)
+		json_node_whole(parent, key, count / per);
+	else
+		add(parent, key, json_real(round((double)count / (double)per * 1e6) / 1e6));
+}
+
+void json_node_flag(struct json_node parent, const char *key, bool flag)
+{
+	add(parent, key, json_boolean(flag));
+}
+
+void json_node_null(struct json_node parent, const char *key)
+{
+	add(parent, key, json_null());
+}
+
+static int gather(const char *bytes, size_t length, void *builder)
+{
+	text_append(builder, (struct text){ bytes, length });
+	return 0;
+}
+
+/* Fifteen digits hold six decimals of any figure written here and print the shortest form of it. */
+#define DUMP_FLAGS (JSON_INDENT(2) | JSON_REAL_PRECISION(15))
+
+static struct text dump(const struct json_tree *tree)
+{
+	struct text_builder builder = text_builder_start(tree->arena);
+	if (json_dump_callback(tree->root, gather, &builder, DUMP_FLAGS) != 0)
+		memory_ended(tree);
+	text_append_byte(&builder, '\n');
+	return text_builder_text(&builder);
+}
+
+/* Hidden characters stand in strings only, so an escape may take their place. Controls below the space are jansson's. */
+static void append_escape(struct text_builder *builder, int32_t character)
+{
+	unsigned code = (unsigned)character;
+	if (code < 0x10000) {
+		text_append_format(builder, "\\u%04X", code);
+		return;
+	}
+	code -= 0x10000;
+	text_append_format(builder, "\\u%04X\\u%04X", 0xD800 + (code >> 10), 0xDC00 + (code & 0x3FF));
+}
+
+static struct text escape_hidden(struct arena *arena, struct text document)
+{
+	struct text_builder builder = text_builder_start(arena);
+	size_t from = 0;
+	for (size_t i = 0; i < document.length;) {
+		int32_t character;
+		int length = utf8_decode((struct text){ document.data + i, document.length - i }, &character);
+		bool is_hidden = length > 0 && character > ' ' && utf8_is_hidden(character);
+		size_t step = length > 0 ? (size_t)length : 1;
+		if (is_hidden) {
+			text_append(&builder, (struct text){ document.data + from, i - from });
+			append_escape(&builder, character);
+			from = i + step;
+		}
+		i += step;
+	}
+	text_append(&builder, (struct text){ document.data + from, document.length - from });
+	return text_builder_text(&builder);
+}
+
+static struct text build(struct json_tree *tree, json_fill *fill, const void *subject)
+{
+	fill((struct json_node){ tree, tree->root }, subject);
+	return escape_hidden(tree->arena, dump(tree));
+}
+
+void json_tree_write(struct output *output, struct arena *arena, json_fill *fill, const void *subject)
+{
+	struct json_tree tree = { arena, json_object() };
+	struct landing *outer = arena->landing;
+	struct landing here;
+	if (!tree.root)
+		memory_ended(&tree);
+	/* jansson's tree lies outside the arena: on the way to the landing place it has to be released. */
+	arena->landing = &here;
+	if (setjmp(here.place)) {
+		arena->landing = outer;
+		json_decref(tree.root);
+		memory_ended(&tree);
+	}
+	struct text document = build(&tree, fill, subject);
+	arena->landing = outer;
+	json_decref(tree.root);
+	output_write(output, document);
+}

@@ -1,0 +1,11 @@
+/* A step's agitation in one sentence: the pattern as the timeline lays it out, with its instants. */
+#ifndef EMIT_SHEET_AGITATION_H
+#define EMIT_SHEET_AGITATION_H
+
+#include "emit/sheet/sheet.h"
+
+/** "Agitate 0:00–0:30, then 5 s at 1:00, 1:30, 2:00; tap 2 × after each. " with a space behind, or empty where nothing is
+ * agitated and nothing was said. Times count from the start of the step's time. */
+struct text agitation_words(struct sheet *sheet, size_t step);
+
+#endif

@@ -1,0 +1,208 @@
+/* What heads the sheet: which run this is, and what holds for all of it. */
+#include "emit/sheet/words.h"
+
+static cmark_node *add_fact(struct sheet *sheet, cmark_node *list, enum sheet_mark_id mark, const char *label)
+{
+	cmark_node *item = document_add_item(sheet->document, list, sheet_mark(mark));
+	cmark_node *strong = document_add(sheet->document, item, CMARK_NODE_STRONG, sheet_mark(MARK_label));
+	document_format(sheet->document, strong, "%s:", label);
+	document_string(sheet->document, item, " ");
+	return item;
+}
+
+static struct text time_range(struct sheet *sheet, int64_t min_ms, int64_t max_ms)
+{
+	struct text min = words_clock(sheet, min_ms);
+	if (max_ms == TIME_OPEN)
+		return text_format(sheet->arena, "at least" NBSP "%.*s", TEXT_ARGUMENT(min));
+	struct text max = words_clock(sheet, max_ms);
+	if (text_equal(min, max))
+		return min;
+	return text_format(sheet->arena, "%.*s to" NBSP "%.*s", TEXT_ARGUMENT(min), TEXT_ARGUMENT(max));
+}
+
+/* How much the drying adds, at the least and at the most. */
+static struct text drying(struct sheet *sheet)
+{
+	const struct timeline *timeline = sheet->timeline;
+	int64_t min_ms = 0, max_ms = 0;
+	for (size_t i = 0; i < timeline->step_count; i++) {
+		const struct timeline_step *at = &timeline->steps[i];
+		if (role_row(sheet->process->steps[i].role)->action != ACTION_DRIES)
+			continue;
+		int64_t longest = at->latest_end_ms == TIMELINE_NEVER ? at->end_ms : at->latest_end_ms;
+		min_ms += at->end_ms - at->pour_ms;
+		max_ms = sheet->process->steps[i].time.form == TIME_AT_LEAST || max_ms == TIME_OPEN
+				 ? TIME_OPEN
+				 : max_ms + longest - at->pour_ms;
+	}
+	return min_ms > 0 ? time_range(sheet, min_ms, max_ms) : TEXT("");
+}
+
+static void add_times(struct sheet *sheet, cmark_node *list)
+{
+	const struct timeline *timeline = sheet->timeline;
+	cmark_node *item = add_fact(sheet, list, MARK_main_fact, "In the baths");
+	cmark_node *figure = document_add(sheet->document, item, CMARK_NODE_STRONG, sheet_mark(MARK_figure));
+	document_text(sheet->document, figure, time_range(sheet, timeline->wet_min_ms, timeline->wet_max_ms));
+	struct text dry = drying(sheet);
+	if (dry.length > 0)
+		document_format(sheet->document, item, ", then drying %.*s", TEXT_ARGUMENT(dry));
+}
+
+static void add_tank(struct sheet *sheet, cmark_node *list)
+{
+	const struct tank *tank = sheet->process->tank;
+	if (!tank)
+		return;
+	cmark_node *item = add_fact(sheet, list, MARK_main_fact, "Tank");
+	struct text holds = words_volume(sheet, tank->holds.value);
+	cmark_node *figure = document_add(sheet->document, item, CMARK_NODE_STRONG, sheet_mark(MARK_figure));
+	document_text(sheet->document, figure, holds);
+	document_string(sheet->document, item, ", ");
+	words_add_title(sheet, item, &tank->declared);
+	if (span_is_set(tank->bath.span)) {
+		struct text bath = words_window(sheet, &tank->bath);
+		document_format(sheet->document, item, ", in a water bath at %.*s", TEXT_ARGUMENT(bath));
+	}
+}
+
+static void add_push(struct sheet *sheet, cmark_node *list)
+{
+	int64_t push = sheet->process->push.value;
+	if (push == 0)
+		return;
+	int64_t size = push < 0 ? -push : push;
+	cmark_node *item = add_fact(sheet, list, MARK_main_fact, push < 0 ? "Pull" : "Push");
+	struct text stops = words_thousandths(sheet, size);
+	stops = text_format(sheet->arena, "%.*s" NBSP "%s", TEXT_ARGUMENT(stops), size == 1000 ? "stop" : "stops");
+	cmark_node *figure = document_add(sheet->document, item, CMARK_NODE_STRONG, sheet_mark(MARK_figure));
+	document_text(sheet->document, figure, stops);
+}
+
+static void add_films(struct sheet *sheet, cmark_node *list)
+{
+	const struct process *process = sheet->process;
+	if (process->film_count == 0)
+		return;
+	cmark_node *item = add_fact(sheet, list, MARK_COUNT, "Film");
+	for (size_t i = 0; i < process->film_count; i++) {
+		document_string(sheet->document, item, i > 0 ? ", " : "");
+		words_add_title(sheet, item, &process->films[i]->declared);
+	}
+}
+
+static void add_light(struct sheet *sheet, cmark_node *list)
+{
+	const struct timeline *timeline = sheet->timeline;
+	size_t i = 0;
+	while (i < timeline->step_count && timeline->steps[i].light_ms == TIMELINE_NEVER)
+		i++;
+	cmark_node *item = add_fact(sheet, list, MARK_COUNT, "Light");
+	if (i == timeline->step_count) {
+		document_string(sheet->document, item, "keep the lid on until the last bath is over.");
+		return;
+	}
+	const struct timeline_step *at = &timeline->steps[i];
+	struct text step = words_step(sheet, &sheet->process->steps[i]);
+	struct text within = words_clock(sheet, at->light_ms - at->start_ms);
+	struct text run = words_clock(sheet, at->light_ms);
+	cmark_node *strong = document_add(sheet->document, item, CMARK_NODE_STRONG, sheet_mark(MARK_key));
+	if (at->light_ms > at->start_ms)
+		document_format(sheet->document, strong, "lid on until %.*s of step" NBSP "%zu, %.*s", TEXT_ARGUMENT(within),
+				i + 1, TEXT_ARGUMENT(step));
+	else
+		document_format(sheet->document, strong, "lid on until step" NBSP "%zu, %.*s", i + 1, TEXT_ARGUMENT(step));
+	document_format(sheet->document, item, " (run clock" NBSP "%.*s). Off too soon: lid on, finish, write the time.",
+			TEXT_ARGUMENT(run));
+}
+
+/* What the steps share is said once; a step that differs says so itself (see the clock of the step). */
+static void add_clock_rule(struct sheet *sheet, cmark_node *list)
+{
+	const struct process *process = sheet->process;
+	size_t poured = 0, from_pour = 0, with_drain = 0;
+	for (size_t i = 0; i < process->step_count; i++) {
+		if (!sheet->timeline->steps[i].is_poured)
+			continue;
+		poured++;
+		from_pour += process->steps[i].starts == TIME_STARTS_AT_POUR;
+		with_drain += process->steps[i].includes_draining;
+	}
+	if (poured == 0)
+		return;
+	cmark_node *item = add_fact(sheet, list, MARK_COUNT, "Clock");
+	document_format(sheet->document, item, "%s; times %s.",
+			from_pour == poured ? "start it at the first pour"
+			: from_pour == 0    ? "start it when the tank is full"
+					    : "start it as each step says",
+			with_drain == poured ? "include the draining"
+			: with_drain == 0    ? "leave the draining out"
+					     : "include the draining where the step ends with it");
+}
+
+static void add_thermometer(struct sheet *sheet, cmark_node *list)
+{
+	const struct thermometer *thermometer = sheet->process->thermometer;
+	if (!thermometer)
+		return;
+	cmark_node *item = add_fact(sheet, list, MARK_COUNT, "Thermometer");
+	words_add_title(sheet, item, &thermometer->declared);
+	int64_t correction = thermometer->correction.value;
+	if (correction == 0)
+		return;
+	struct text size = quantity_print_difference(sheet->arena, correction < 0 ? -correction : correction);
+	document_format(sheet->document, item, ". All temperatures here are what it reads: %.*s %s than the true ones.",
+			TEXT_ARGUMENT(words_bound(sheet, size)), correction < 0 ? "more" : "less");
+}
+
+static void add_differences(struct sheet *sheet, cmark_node *list)
+{
+	const struct process *process = sheet->process;
+	if (process->parent == 0)
+		return;
+	cmark_node *item = add_fact(sheet, list, MARK_COUNT, "Differs");
+	struct text parent = intern_text(sheet->emission->recipe->names, process->parent);
+	document_format(sheet->document, item, "from %.*s in", TEXT_ARGUMENT(parent));
+	size_t named = 0;
+	for (size_t i = 0; i < process->step_count; i++) {
+		if (process->steps[i].is_from_parent)
+			continue;
+		struct text step = words_step(sheet, &process->steps[i]);
+		document_format(sheet->document, item, "%s step" NBSP "%zu, %.*s", named++ > 0 ? ";" : "", i + 1,
+				TEXT_ARGUMENT(step));
+	}
+	document_string(sheet->document, item, named > 0 ? "." : " no step.");
+}
+
+static void add_kind(struct sheet *sheet, cmark_node *block)
+{
+	if (!span_is_set(sheet->process->family_span))
+		return;
+	const struct family_row *family = family_row(sheet->process->family);
+	cmark_node *kind = document_add(sheet->document, block, CMARK_NODE_PARAGRAPH, sheet_mark(MARK_kind));
+	if (words_alike(family->word, family->makes)) {
+		document_text(sheet->document, kind, family->makes);
+		return;
+	}
+	document_strong(sheet->document, kind, family->word);
+	document_format(sheet->document, kind, ", %.*s", TEXT_ARGUMENT(family->makes));
+}
+
+void sheet_banner(struct sheet *sheet, struct sheet_blocks *blocks)
+{
+	cmark_node *block = document_add(sheet->document, NULL, CMARK_NODE_CUSTOM_BLOCK, sheet_mark(MARK_banner));
+	cmark_node *title = document_add_heading(sheet->document, block, 1, NULL);
+	words_add_title(sheet, title, &sheet->process->declared);
+	add_kind(sheet, block);
+	cmark_node *list = document_add_list(sheet->document, block, sheet_mark(MARK_facts));
+	add_times(sheet, list);
+	add_push(sheet, list);
+	add_tank(sheet, list);
+	add_films(sheet, list);
+	add_light(sheet, list);
+	add_clock_rule(sheet, list);
+	add_thermometer(sheet, list);
+	add_differences(sheet, list);
+	sheet_block(sheet, blocks, block);
+}

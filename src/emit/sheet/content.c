@@ -1,0 +1,51 @@
+#include "emit/sheet/sheet.h"
+
+#include "emit/sheet/words.h"
+
+const struct sheet_mark *sheet_mark(enum sheet_mark_id id)
+{
+	static const struct sheet_mark marks[] = {
+#define MARK(id, element, class_name) { MARK_##id, 0 },
+#include "emit/sheet/marks.def"
+#undef MARK
+	};
+	return id < MARK_COUNT ? &marks[id] : NULL;
+}
+
+void sheet_block(struct sheet *sheet, struct sheet_blocks *blocks, cmark_node *node)
+{
+	ARENA_RESERVE(sheet->arena, blocks->items, blocks->count, blocks->capacity);
+	blocks->items[blocks->count++] = (struct sheet_block){ .node = node };
+}
+
+void sheet_heading(struct sheet *sheet, struct sheet_blocks *blocks, const char *words)
+{
+	cmark_node *heading = document_add_heading(sheet->document, NULL, 2, NULL);
+	document_string(sheet->document, heading, words);
+	sheet_block(sheet, blocks, heading);
+	blocks->items[blocks->count - 1].keeps_next = true;
+}
+
+struct sheet *sheet_build(const struct emission *emission)
+{
+	struct sheet *sheet = ARENA_NEW(emission->arena, struct sheet);
+	*sheet = (struct sheet){
+		.emission = emission,
+		.process = emission->process,
+		.timeline = emission->timeline,
+		.arena = emission->arena,
+		.document = document_create(emission->arena),
+	};
+	sheet->title = words_title(sheet, &emission->process->declared);
+	sheet->scale_ms = strip_scale(sheet);
+	struct sheet_blocks blocks = { 0 };
+	sheet_banner(sheet, &blocks);
+	sheet_steps(sheet, &blocks);
+	size_t bench = blocks.count;
+	sheet_baths(sheet, &blocks);
+	sheet_care(sheet, &blocks);
+	if (bench < blocks.count)
+		blocks.items[bench].opens_bench = true;
+	sheet_sides(sheet, &blocks);
+	return sheet;
+}

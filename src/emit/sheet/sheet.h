@@ -1,0 +1,89 @@
+/* The sink sheet: one document tree, and what its two renderings share.
+ *
+ * The tree is a row of sides: the first is read at the sink (what the run is, then its steps), the last at the bench
+ * (bottles and mixing, cautions, waste, departures). Steps and baths are never split; sides.c deals them out by the room
+ * they need on the smaller of A4 and Letter, so that the sides can be counted on the page itself. All parts of a sheet
+ * live in the emission's arena. */
+#ifndef EMIT_SHEET_SHEET_H
+#define EMIT_SHEET_SHEET_H
+
+#include "emit/document.h"
+#include "emit/emission.h"
+
+enum sheet_mark_id {
+#define MARK(id, element, class_name) MARK_##id,
+#include "emit/sheet/marks.def"
+#undef MARK
+	MARK_COUNT
+};
+
+/** What a node is for. A strip's mark also says which step it draws. */
+struct sheet_mark {
+	enum sheet_mark_id id;
+	size_t step;
+};
+
+/** The shared mark of an id; null for MARK_COUNT, which stands for none. */
+const struct sheet_mark *sheet_mark(enum sheet_mark_id id);
+
+/** How large things are set: the largest that keeps the sheet on two sides. */
+enum sheet_size { SHEET_LARGE, SHEET_MIDDLE, SHEET_SMALL, SHEET_SIZE_COUNT };
+
+struct sheet {
+	const struct emission *emission;
+	const struct process *process;
+	const struct timeline *timeline;
+	struct arena *arena;
+	struct document *document;
+	struct text title; /* without markup */
+	enum sheet_size size;
+	int64_t scale_ms; /* what the whole width of a strip stands for */
+};
+
+/** A block of the sheet that stays whole, loose until it is dealt to a side. */
+struct sheet_block {
+	cmark_node *node;
+	bool opens_bench; /* the first block of the bench part */
+	bool keeps_next;  /* a heading that must not stand alone */
+};
+
+struct sheet_blocks {
+	struct sheet_block *items;
+	size_t count;
+	size_t capacity;
+};
+
+/** Builds the whole sheet of an emission. */
+struct sheet *sheet_build(const struct emission *emission);
+
+/* The parts, each adding its blocks in order. */
+void sheet_banner(struct sheet *sheet, struct sheet_blocks *blocks);
+void sheet_steps(struct sheet *sheet, struct sheet_blocks *blocks);
+void sheet_baths(struct sheet *sheet, struct sheet_blocks *blocks);
+void sheet_care(struct sheet *sheet, struct sheet_blocks *blocks);
+
+/** Adds a block; headings stay with what follows. */
+void sheet_block(struct sheet *sheet, struct sheet_blocks *blocks, cmark_node *node);
+
+/** Adds a heading of the second level as a block. */
+void sheet_heading(struct sheet *sheet, struct sheet_blocks *blocks, const char *words);
+
+/** Chooses the size and attaches the blocks to sides under the document's root. */
+void sheet_sides(struct sheet *sheet, struct sheet_blocks *blocks);
+
+/** True where a step gets a strip: it is wet, lasts, and is not much longer than the others. */
+bool strip_is_drawn(const struct sheet *sheet, size_t step);
+
+/** The common scale of all strips: the time that fits the longest one drawn. */
+int64_t strip_scale(const struct sheet *sheet);
+
+/** How much of the page's width a step's strip takes, in thousandths; 0 where it has none. */
+int strip_share(const struct sheet *sheet, size_t step);
+
+/** True where a step's words stand below its strip, false where there is room for them beside it. */
+bool strip_is_long(const struct sheet *sheet, size_t step);
+
+/** Draws one step's strip as SVG. */
+void strip_draw(const struct sheet *sheet, size_t step, struct output *output);
+
+#endif

@@ -1,0 +1,223 @@
+# shellcheck shell=sh disable=SC2034,SC2154 # the parts of the timer share their variables
+#
+# The log: tab-separated lines that are only ever added. First the plan that is run, then one line an event:
+#   type  stamp  epoch  clock  step  word  planned  actual  remark
+# `cue` lines are cues, `event` lines all else. Planned and actual are seconds since the step's time starts; clock is the
+# figure of the clock named in the head, by which a run that was cut off goes on. A dash stands where there is nothing.
+
+record_line() { # TEXT
+	if { printf '%s\n' "${1}" >>"${log_path}"; } 2>/dev/null; then
+		return 0
+	fi
+	[ "${log_is_lost}" -eq 1 ] || complain "the log cannot be written any more: ${log_path}; the timer goes on"
+	log_is_lost=1
+}
+
+record() { # TYPE WORD PLANNED ACTUAL REMARK
+	stamps=$(date -u '+%Y-%m-%dT%H:%M:%SZ %s')
+	record_epoch=${stamps#* }
+	is_count "${record_epoch#?}" || {
+		epoch_now
+		record_epoch=${result}
+	}
+	record_start="${1}${tab}${stamps%% *}${tab}${record_epoch}${tab}${clock_figure}${tab}${step_number}"
+	record_line "${record_start}${tab}${2}${tab}${3}${tab}${4}${tab}${5:--}"
+}
+
+# An event at this moment of the step.
+record_event() { # WORD [REMARK]
+	if [ "${is_counting}" -eq 1 ]; then
+		since_start
+		record event "${1}" - "${result}" "${2:--}"
+	else
+		record event "${1}" - - "${2:--}"
+	fi
+}
+
+# Seconds since the step's time starts, with hundredths; sets result.
+since_start() {
+	seconds_text $((now - pour_at + step_pour * 100))
+}
+
+record_planned() { # SINCE KIND UNTIL COUNT
+	record_line "plan-cue${tab}${it_number}${tab}${1}${tab}${2}${tab}${3}${tab}${4}"
+}
+
+record_head() {
+	record_line "wetside-log${tab}1"
+	record_line "process${tab}${process_name}${tab}${process_title}"
+	record_line "fingerprint${tab}${process_fingerprint:--}"
+	record_line "clock${tab}${clock_kind}${tab}${clock_boot}${tab}${speed}"
+	head_step=1
+	while [ "${head_step}" -le "${step_count}" ]; do
+		plan_clear "${head_step}"
+		# The cues are recorded as they come; the step's own line goes before them.
+		plan_load "${head_step}"
+		head_line="plan-step${tab}${head_step}${tab}${it_name}${tab}${it_bath:--}${tab}${it_bottle}${tab}${it_form}"
+		record_line "${head_line}${tab}${it_pour}${tab}${it_drain}${tab}${it_end}${tab}${it_latest}"
+		plan_load "${head_step}" record
+		head_step=$((head_step + 1))
+	done
+	record_line "columns${tab}stamp${tab}epoch${tab}clock${tab}step${tab}word${tab}planned${tab}actual${tab}remark"
+}
+
+# --- reading a log back ---
+
+# Sets scan_state (none, other, done, waiting or counting) and what is needed to go on.
+record_scan() { # FILE
+	scan_state=none scan_version='' scan_name='' scan_fingerprint='' scan_clock='' scan_boot='' scan_speed=0
+	scan_step=1 scan_figure=0 scan_epoch=0 scan_last=0 scan_cues=0 scan_drain='' scan_stamp='' scan_again=0 scan_tail=0
+	while IFS=${tab} read -r field_1 field_2 field_3 field_4 field_5 field_6 _ field_8 field_9; do
+		case ${field_1} in
+		wetside-log) scan_version=${field_2} ;;
+		process) scan_name=${field_2} ;;
+		fingerprint) scan_fingerprint=${field_2} ;;
+		clock) scan_clock=${field_2} scan_boot=${field_3} scan_speed=${field_4} ;;
+		cue | event) scan_event ;;
+		*) ;;
+		esac
+	done <"${1}"
+	[ "${scan_state}" != none ] || [ -z "${scan_version}" ] || scan_state=waiting
+	[ "${scan_version}" = 1 ] || scan_state=other
+	[ "${scan_name}" = "${process_name}" ] || scan_state=other
+	[ "${scan_fingerprint}" = "${process_fingerprint:--}" ] || scan_state=other
+	is_count "${scan_speed}" || scan_state=other
+}
+
+# One line of a log; a line that cannot be understood is passed over.
+scan_event() {
+	is_count "${field_5}" && is_count "${field_3#?}" && is_count "${field_3%"${field_3#?}"}" || return 0
+	[ "${field_5}" -le "${step_count}" ] || return 0
+	strip_zeros "${field_5}"
+	field_5=${result}
+	scan_last=${field_3}
+	case ${field_1}:${field_6} in
+	event:started | event:from) scan_state=waiting scan_step=${field_5} ;;
+	event:begun)
+		scan_state=counting scan_step=${field_5} scan_cues=0 scan_again=0 scan_tail=0 scan_drain=''
+		scan_stamp=${field_2} scan_epoch=${field_3} scan_figure=${field_4}
+		;;
+	event:drain-begun) ! seconds_read "${field_8}" || scan_drain=${field_8} ;;
+	event:step-over) scan_state=waiting scan_step=$((field_5 + 1)) ;;
+	event:finished) scan_state='done' ;;
+	cue:*)
+		if [ "${field_9#longer}" != "${field_9}" ]; then
+			scan_again=$((scan_again + 1))
+		elif [ -n "${scan_drain}" ]; then
+			scan_tail=$((scan_tail + 1))
+		else
+			scan_cues=$((scan_cues + 1))
+		fi
+		;;
+	*) ;;
+	esac
+}
+
+# --- one timer on a log ---
+
+lock_is_held() { # LOG: by a timer that lives
+	lock_path=${1}.lock lock_holder=''
+	{ read -r lock_holder lock_boot <"${lock_path}"; } 2>/dev/null || return 1
+	is_count "${lock_holder}" && [ "${lock_boot:--}" = "${clock_boot}" ] || return 1
+	kill -0 "${lock_holder}" 2>/dev/null || ps -p "${lock_holder}" >/dev/null 2>&1
+}
+
+lock_take() {
+	lock_path=${log_path}.lock
+	lock_try && return 0
+	# A timer that has just made the file may not have written its number yet.
+	[ -s "${lock_path}" ] || sleep 1
+	! lock_is_held "${log_path}" || return 1
+	# Left behind by a timer that is gone. Only one of several timers gets to move it away.
+	lock_stale=${lock_path}.$$
+	mv "${lock_path}" "${lock_stale}" 2>/dev/null || return 1
+	{ read -r lock_moved lock_boot <"${lock_stale}"; } 2>/dev/null || lock_moved=''
+	if [ "${lock_moved}" != "${lock_holder}" ]; then
+		mv "${lock_stale}" "${lock_path}"
+		return 1
+	fi
+	rm -f "${lock_stale}"
+	lock_try
+}
+
+lock_try() {
+	(
+		set -C
+		echo "$$ ${clock_boot}" >"${lock_path}"
+	) 2>/dev/null || return 1
+	lock_is_ours=1
+}
+
+lock_drop() {
+	[ "${lock_is_ours}" -eq 1 ] || return 0
+	lock_is_ours=0
+	rm -f "${lock_path}"
+}
+
+# --- choosing the log ---
+
+log_default_folder() {
+	case ${XDG_STATE_HOME:-} in
+	/*) log_folder=${XDG_STATE_HOME}/wetside ;;
+	*)
+		[ -n "${HOME:-}" ] || give_up 'no HOME to keep the log in; name a file with --log'
+		log_folder=${HOME}/.local/state/wetside
+		;;
+	esac
+	log_rehearsal=''
+	[ "${speed}" -eq 1 ] || log_rehearsal=-rehearsal
+}
+
+# The newest unfinished run of this process in the default folder, less than a day old; sets log_path, else empty.
+log_find_unfinished() {
+	log_path=''
+	set +f
+	for log_candidate in "${log_folder}/${process_file}${log_rehearsal}-"[0-9]???????T*.log; do
+		[ ! -f "${log_candidate}" ] || lock_is_held "${log_candidate}" || log_path=${log_candidate}
+	done
+	set -f
+	[ -n "${log_path}" ] || return 0
+	record_scan "${log_path}"
+	log_age
+	case ${scan_state} in
+	waiting | counting) [ "${result}" -gt 86400 ] || return 0 ;;
+	*) ;;
+	esac
+	log_path=''
+}
+
+log_age() { # sets result to the seconds since the last line of the log read
+	epoch_now
+	result=$((result - scan_last))
+}
+
+log_new_default() {
+	log_path=${log_folder}/${process_file}${log_rehearsal}-$(date -u +%Y%m%dT%H%M%SZ).log
+	mkdir -p "${log_folder}" || give_up "the folder for the log cannot be made: ${log_folder}; name a file with --log"
+}
+
+# Opens the log: sets log_path, takes the lock, and leaves in scan_state whether there is a run to go on with.
+log_open() {
+	log_is_lost=0 lock_is_ours=0 scan_state=none
+	if [ -z "${log_path}" ]; then
+		log_default_folder
+		[ "${resume}" = no ] || [ "${has_keys}${resume}" = 0ask ] || log_find_unfinished
+		[ -n "${log_path}" ] || log_new_default
+	fi
+	{ true >>"${log_path}"; } 2>/dev/null || give_up "the log cannot be written: ${log_path}"
+	[ -f "${log_path}" ] || give_up "the log is not a file: ${log_path}"
+	lock_take || give_up "another timer runs on this log: ${log_path} (its mark is ${lock_path})"
+	[ -s "${log_path}" ] || return 0
+	record_scan "${log_path}"
+	case ${scan_state} in
+	other | none) give_up "the log is of another plan: ${log_path}; name another file with --log" ;;
+	done) give_up "the run in this log is finished: ${log_path}; name another file with --log" ;;
+	*) ;;
+	esac
+	[ "${scan_speed}" -eq "${speed}" ] ||
+		give_up "the run in this log went ${scan_speed} times as fast (--rehearse ${scan_speed}): ${log_path}"
+	[ "${resume}" != no ] || give_up "this log holds an unfinished run: ${log_path}; name another file with --log"
+	# A last line that was cut off.
+	log_end=$(tail -c 1 "${log_path}") || log_end=''
+	[ -z "${log_end}" ] || echo >>"${log_path}"
+}

@@ -1,0 +1,422 @@
+# shellcheck shell=sh disable=SC2034,SC2154 # the parts of the timer share their variables
+#
+# The run: options, signals, one step after the other.
+
+complain() { # TEXT
+	printf '%s: %s\n' "${0##*/}" "${1}" >&2 || true
+}
+
+give_up() { # TEXT
+	terminal_restore
+	complain "${1}"
+	lock_drop
+	trap - EXIT
+	exit 2
+}
+
+# --- ends ---
+
+on_exit() {
+	[ -z "${sleeper}" ] || kill "${sleeper}" 2>/dev/null || true
+	sleeper=''
+	terminal_restore
+	lock_drop
+}
+
+on_signal() { # NAME STATUS
+	trap '' INT TERM HUP
+	clock_read
+	record_event signal "${1}"
+	on_exit
+	trap - EXIT
+	exit "${2}"
+}
+
+on_interrupt() {
+	[ "${has_keys}" -eq 1 ] || on_signal INT 130
+	is_interrupted=1
+}
+
+leave() { # WORD STATUS
+	clock_read
+	record_event "${1}"
+	on_exit
+	trap - EXIT
+	if [ "${1}" = finished ]; then
+		printf 'Finished. ' || true
+	else
+		printf 'Stopped in step %s, %s. ' "${leave_number:-${step_number}}" "${leave_name:-${step_name}}" || true
+	fi
+	printf 'The log is %s\n' "${log_path}" || true
+	exit "${2}"
+}
+
+# --- steps ---
+
+step_drains() { # REMARK
+	clock_read
+	drain_begin "${now}"
+	since_start
+	record event drain-begun "${drain_planned}" "${result}" "${1}"
+	say 'draining'
+}
+
+step_run() { # STEP
+	plan_take_next "${1}"
+	leave_number=${next_number} leave_name=${next_name}
+	if [ "${scan_state}" = counting ]; then
+		plan_take_step "${1}"
+		step_recall
+	else
+		await_pour
+		plan_take_step "${1}"
+		cues_start
+		record_event begun
+	fi
+	scan_state=none
+	plan_take_next $((${1} + 1))
+	[ "${light_step}" -eq 0 ] || [ "${1}" -le "${light_step}" ] || light_is_allowed=1
+	mode=count message=''
+	[ "${paints}" -eq 0 ] || terminal_measure
+	step_count_down
+	record_event step-over
+	is_counting=0 step_ended_at=${now}
+}
+
+step_count_down() {
+	while [ "${is_over}" -eq 0 ]; do
+		if [ "${has_keys}" -eq 0 ]; then
+			step_go_on
+			continue
+		fi
+		tick
+		case ${key} in
+		interrupt | m) menu ;;
+		enter) [ "${is_open}" -eq 0 ] || step_drains 'by the user' ;;
+		n) [ "${next_number}" -eq 0 ] || [ "${next_is_ready}" -eq 1 ] || ready_make || message='' ;;
+		*) ;;
+		esac
+	done
+}
+
+# Without a keyboard: to the next cue; an open step drains at its earliest end.
+step_go_on() {
+	if [ "${is_open}" -eq 1 ]; then
+		step_drains 'at the earliest end'
+	elif cue_peek; then
+		clock_wait "${cue_due}"
+		cues_fire 50
+	else
+		is_over=1
+	fi
+}
+
+# Takes a step up that was cut off: what its log calls done is done, what came due since comes late.
+step_recall() {
+	clock_recall "${scan_clock}" "${scan_boot}" "${scan_figure}" "${scan_epoch}"
+	cues_start
+	pour_at=${result}
+	recall_cues "${scan_cues}"
+	again_count=${scan_again}
+	if [ -n "${scan_drain}" ]; then
+		seconds_read "${scan_drain}"
+		drain_begin $((pour_at - step_pour * 100 + result))
+		recall_cues "${scan_tail}"
+	fi
+}
+
+recall_cues() { # HOW-MANY
+	recall_left=${1}
+	while [ "${recall_left}" -gt 0 ] && cue_peek; do
+		cue_take
+		cue_settle
+		recall_left=$((recall_left - 1))
+	done
+}
+
+# --- what is said before the first step ---
+
+welcome() {
+	[ "${light_step}" -eq 0 ] || {
+		plan_load "${light_step}"
+		time_text "${light_since}"
+	}
+	talk="${step_count} steps. The log is ${log_path}"
+	if [ "${light_step}" -eq 0 ]; then
+		talk="${talk}${newline}Keep the film in the dark until the last step is over."
+	elif [ "${light_since}" -le 0 ]; then
+		talk="${talk}${newline}Keep the film in the dark until step ${light_step}, ${it_name}."
+	else
+		talk="${talk}${newline}Keep the film in the dark until step ${light_step}, ${it_name}, ${result}."
+	fi
+	talk="${talk}${newline}Gloves on, eyes covered. Household bleach (hypochlorite) never near any of these baths."
+	[ "${clock_kind}" != file ] || talk="${talk}${newline}The clock is a file: a test."
+	[ "${speed}" -eq 1 ] ||
+		talk="${talk}${newline}Rehearsal, ${speed} times as fast: cues less than ${speed} s apart may come together."
+	talk_ask "begin with step ${first_step}" ''
+}
+
+# Shows talk and waits; sets key to enter or n.
+talk_ask() { # ENTER-WORDS N-WORDS
+	talk_enter=${1} talk_n=${2} mode=talk
+	say "${process_title}"
+	say "${talk}"
+	[ "${has_keys}" -eq 1 ] || return 0
+	say "Enter: ${1}${2:+; n: ${2}}; q: leave"
+	keys_drop
+	while :; do
+		tick
+		case ${key} in
+		enter) return 0 ;;
+		n) [ -z "${2}" ] || return 0 ;;
+		q | interrupt) leave stopped 130 ;;
+		*) ;;
+		esac
+	done
+}
+
+# A run that was cut off: where it stands now.
+offer() {
+	first_step=${scan_step}
+	talk="This run was cut off. Its log is ${log_path}"
+	if [ "${scan_step}" -gt "${step_count}" ]; then
+		talk="${talk}${newline}All its steps are done."
+	elif [ "${scan_state}" = waiting ]; then
+		plan_load "${scan_step}"
+		talk="${talk}${newline}It goes on with step ${scan_step}, ${it_name}."
+	else
+		offer_counting
+	fi
+	[ "${resume}" != yes ] || return 0
+	offer_new=''
+	[ -n "${log_given}" ] || offer_new='begin a new run'
+	talk_ask 'go on' "${offer_new}"
+	[ "${key}" = n ] || return 0
+	lock_drop
+	log_new_default
+	scan_state=none first_step=1
+	lock_take || give_up "another timer runs on this log: ${log_path}"
+}
+
+offer_counting() {
+	plan_take_step "${scan_step}"
+	step_recall
+	step_number=${scan_step}
+	offer_since=$(((now - pour_at) / 100 + step_pour))
+	time_text "${offer_since}"
+	talk="${talk}${newline}Step ${scan_step}, ${step_name}, poured ${scan_stamp}, is at ${result}"
+	talk="${talk}${step_time:+ of ${step_time}}."
+	if [ "${offer_since}" -ge "${step_end}" ]; then
+		time_text $((offer_since - step_end))
+		offer_words='The step is over since'
+		[ "${step_form}" = exact ] || offer_words='Its earliest end is past since'
+		talk="${talk}${newline}${offer_words} ${result}: drain if the bath is still in."
+	else
+		time_text $((step_end - offer_since))
+		talk="${talk}${newline}${result} are left."
+	fi
+	is_counting=0
+}
+
+# --- lists ---
+
+list_steps() {
+	list_number=1
+	while [ "${list_number}" -le "${step_count}" ]; do
+		plan_load "${list_number}"
+		bath_line "${it_bath_kind}" "${it_bottle}" "${it_bath}"
+		degrees_text "${result}${it_aim:+, at ${it_aim}}${it_time:+, for ${it_time}}"
+		printf '%3s  %s: %s\n' "${list_number}" "${it_name}" "${result}"
+		list_number=$((list_number + 1))
+	done
+}
+
+# As in the cue list: since the run's start, since the step's, a star where it rings, the words.
+list_cues() {
+	printf '%9s  %9s    %s\n' run step cue
+	list_number=${first_step}
+	while [ "${list_number}" -le "${step_count}" ]; do
+		plan_load "${list_number}"
+		printf '%3s. %s\n' "${list_number}" "${it_name}"
+		plan_load "${list_number}" print
+		list_number=$((list_number + 1))
+	done
+}
+
+list_cue() { # RUN SINCE KIND UNTIL COUNT WORDS
+	clock_text "${1}"
+	list_run=${result}
+	clock_text "${2}"
+	list_since=${result}
+	cue_kind_facts "${3}"
+	list_mark=' '
+	[ "${kind_rings}" -eq 0 ] || list_mark='*'
+	degrees_text "${6}"
+	printf '%9s  %9s  %s %s\n' "${list_run}" "${list_since}" "${list_mark}" "${result}"
+}
+
+help_text() {
+	# A dollar sign to be read as it stands.
+	# shellcheck disable=SC2016
+	printf '%s\n' \
+		"Usage: ${0##*/} [OPTION]..." \
+		"Times one run of ${process_name}: ${process_title}" \
+		'' \
+		"  ${0##*/}                     begin, or go on with a run that was cut off" \
+		"  ${0##*/} --from 3            begin with step 3 (or its name)" \
+		'' \
+		'      --from STEP        begin with this step' \
+		'      --log FILE         the log; without it a new file below XDG_STATE_HOME' \
+		'      --go-on            go on with an unfinished run without asking' \
+		'      --anew             begin a new run without asking' \
+		'      --no-bottle-check  do not ask for the number on the bottle' \
+		'      --no-measuring     do not ask for measured temperatures' \
+		'      --rehearse N       N times as fast, 1 to 60; cues less than N seconds apart' \
+		'                         may come together' \
+		'      --dry-run          print every cue with its time, and end' \
+		'      --list             print the steps, and end' \
+		'      --clock-file FILE  for tests: a file with the time in seconds; waiting is' \
+		'                         writing a later time into it' \
+		'  -h, --help             this text' \
+		'' \
+		'Without a terminal on standard input nothing is asked and nothing is waited for.' \
+		'WETSIDE_BELL is a command run at each cue that rings; $1 is the kind of cue.' \
+		'Exit status: 0 finished, 2 cannot run, 130 stopped, 129 and 143 ended by a signal.'
+}
+
+# --- options ---
+
+options_read() {
+	while [ "$#" -gt 0 ]; do
+		option=${1}
+		shift
+		case ${option} in
+		--from | --log | --rehearse | --clock-file)
+			[ "$#" -gt 0 ] || give_up "${option} needs a value"
+			option_value "${option}" "${1}"
+			shift
+			;;
+		--from=* | --log=* | --rehearse=* | --clock-file=*) option_value "${option%%=*}" "${option#*=}" ;;
+		--go-on) resume=yes ;;
+		--anew) resume=no ;;
+		--no-bottle-check) asks_bottle=0 ;;
+		--no-measuring) asks_measure=0 ;;
+		--dry-run) action=cues ;;
+		--list) action=steps ;;
+		-h | --help) action=help ;;
+		--) ;;
+		*) give_up "no such option: ${option}; see --help" ;;
+		esac
+	done
+}
+
+option_value() { # OPTION VALUE
+	[ -n "${2}" ] || give_up "${1} needs a value"
+	case ${1} in
+	--from)
+		plan_find "${2}"
+		[ "${result}" -gt 0 ] || give_up "no such step: ${2}; see --list"
+		first_step=${result} from_given=1
+		;;
+	--log)
+		option_file "${2}"
+		log_path=${result} log_given=1
+		;;
+	--clock-file)
+		[ -f "${2}" ] || give_up "not a file: ${2}"
+		option_file "${2}"
+		clock_file=${result}
+		;;
+	*)
+		strip_zeros "${2}"
+		case ${result} in
+		[1-9] | [1-5][0-9] | 60) speed=${result} ;;
+		*) give_up "not a number from 1 to 60: ${2}" ;;
+		esac
+		;;
+	esac
+}
+
+# A file name that no utility takes for an option; sets result.
+option_file() { # NAME
+	result=${1}
+	case ${1} in
+	-*) result=./${1} ;;
+	*) ;;
+	esac
+}
+
+defaults() {
+	set -f
+	newline='
+'
+	tab=$(printf '\t') escape=$(printf '\033') carriage_return=$(printf '\r')
+	delete=$(printf '\177') backspace=$(printf '\010')
+	IFS=" ${tab}${newline}"
+	columns_given=${COLUMNS:-} bell_command=${WETSIDE_BELL:-}
+	degree='' block='#' cursor=_
+	case ${LC_ALL:-${LC_CTYPE:-${LANG:-}}} in
+	*UTF-8* | *utf-8* | *UTF8* | *utf8*)
+		degree=$(printf '\302\260')
+		block=$(printf '\342\226\210')
+		;;
+	*) ;;
+	esac
+	sleeper='' tty_tenths='' screen_is_taken=0 is_interrupted=0 has_keys=0 paints=0
+	lock_is_ours=0 log_is_lost=0 log_path='' log_given='' clock_file='' clock_figure=- clock_overrun=''
+	speed=1 first_step=1 from_given=0 resume=ask asks_bottle=1 asks_measure=1 action=run
+	mode=talk talk='' talk_enter='' talk_n='' message='' entry_label='' entry_text='' menu_is_open=0
+	step_number=1 step_name='' next_number=-1 next_is_ready=0 is_counting=0 is_over=0 step_ended_at=-
+	light_step=0 light_since=0 light_is_allowed=0 it_wanted=0 ahead_known='' strip_known=''
+	leave_number='' leave_name='' measured_text='' is_measured=0 bottle_is_right=0
+}
+
+main() {
+	defaults
+	plan
+	options_read "$@"
+	case ${action} in
+	help) help_text ;;
+	steps) list_steps ;;
+	cues) list_cues ;;
+	*) run ;;
+	esac
+}
+
+run() {
+	[ "${step_count}" -gt 0 ] || give_up 'there are no steps in this process'
+	terminal_begin
+	clock_choose
+	log_open
+	trap on_exit EXIT
+	trap on_interrupt INT
+	trap 'on_signal TERM 143' TERM
+	trap 'on_signal HUP 129' HUP
+	if [ "${has_keys}" -eq 1 ]; then
+		terminal_keys 10
+		terminal_take
+	fi
+	[ "${scan_state}" = none ] || [ "${from_given}" -eq 1 ] || offer
+	step_number=${first_step}
+	if [ "${scan_state}" = none ]; then
+		record_head
+		record_event started
+		welcome
+	elif [ "${from_given}" -eq 1 ]; then
+		scan_state=waiting
+		record_event from
+	else
+		record_event resumed
+	fi
+	run_steps
+	leave finished 0
+}
+
+run_steps() {
+	[ "${scan_state}" = counting ] || scan_state=none
+	while [ "${step_number}" -le "${step_count}" ]; do
+		step_run "${step_number}"
+		step_number=$((step_number + 1))
+	done
+	step_number=${step_count}
+}

@@ -1,0 +1,115 @@
+/* What follows for the steps of a process once all its clauses are read: roles, timing, bottles, what is missing. */
+#include "model/resolve_process.h"
+
+static enum role_id role_of(const struct step *step, bool is_before_first_solution)
+{
+	switch (step->bath) {
+	case BATH_SOLUTION:
+		return step->solution->role;
+	case BATH_WATER:
+	case BATH_RUNNING_WATER:
+		return is_before_first_solution ? ROLE_prewet : ROLE_wash;
+	case BATH_LIGHT:
+		return ROLE_exposing;
+	case BATH_AIR:
+	case BATH_DRYER:
+	case BATH_NONE:
+		break;
+	}
+	return ROLE_drying;
+}
+
+static void give_roles(struct process *process)
+{
+	bool is_before = true;
+
+	for (size_t i = 0; i < process->step_count; i++) {
+		struct step *step = &process->steps[i];
+
+		if (step->bath == BATH_SOLUTION)
+			is_before = false;
+		if (!span_is_set(step->role_span))
+			step->role = role_of(step, is_before);
+		if (!span_is_set(step->starts_span))
+			step->starts = process->starts;
+		if (!span_is_set(step->draining_span))
+			step->includes_draining = process->includes_draining;
+	}
+}
+
+static void number_bottles(struct process *process)
+{
+	uint32_t bottles = 0;
+
+	for (size_t i = 0; i < process->step_count; i++) {
+		struct step *step = &process->steps[i];
+
+		if (step->bath != BATH_SOLUTION)
+			continue;
+		for (size_t j = 0; j < i && step->bottle == 0; j++)
+			if (process->steps[j].solution == step->solution)
+				step->bottle = process->steps[j].bottle;
+		if (step->bottle == 0)
+			step->bottle = ++bottles;
+	}
+}
+
+static bool is_in_tank(const struct step *step)
+{
+	return step->bath == BATH_SOLUTION || step->bath == BATH_WATER || step->bath == BATH_RUNNING_WATER;
+}
+
+void steps_complain_incomplete(struct recipe *recipe, const struct process *process)
+{
+	bool needs_tank = false;
+	bool was_developed = false;
+
+	for (size_t i = 0; i < process->step_count; i++) {
+		const struct step *step = &process->steps[i];
+
+		needs_tank = needs_tank || is_in_tank(step);
+		if (!span_is_set(step->bath_span))
+			complain_missing(recipe, step->name_span, "a step in no bath",
+					 "say where the film is, as in `in developer`, `in water`, `in light`, `in air`");
+		if (is_in_tank(step) && !span_is_set(step->time.span))
+			complain_missing(recipe, step->name_span, "a step in a bath without its time",
+					 "say how long, as in `for 3:30` or `for at least 6:30`");
+		if (step->bath == BATH_SOLUTION && role_develops(step->role) && !was_developed &&
+		    !span_is_set(step->at.span) && !span_is_set(step->pour_at.span))
+			complain_missing(recipe, step->name_span, "a developer without its temperature",
+					 "say how warm, as in `at 38 ± 0.15 °C`");
+		was_developed = was_developed || role_develops(step->role);
+	}
+	if (needs_tank && !span_is_set(process->tank_span))
+		complain_missing(recipe, process->declared.name_span, "a process without its tank",
+				 "add a line such as `tank upright`");
+}
+
+static void check_places(struct recipe *recipe, const struct step *step)
+{
+	struct span span = span_is_set(step->agitation_span) ? step->agitation_span : step->taps_span;
+
+	if (step->bath == BATH_NONE)
+		return;
+	if (!is_in_tank(step) && span_is_set(span))
+		report_add(recipe->report, CHECK_out_of_place, span, "there is nothing to agitate outside a bath");
+	if (step->bath != BATH_RUNNING_WATER && span_is_set(step->flow.span))
+		report_help(recipe->report,
+			    report_add(recipe->report, CHECK_out_of_place, step->flow.span, "only running water flows"),
+			    "write `in running water`");
+	if (step->bath == BATH_RUNNING_WATER && span_is_set(step->changes.span))
+		report_help(recipe->report,
+			    report_add(recipe->report, CHECK_out_of_place, step->changes.span,
+				       "running water is not changed"),
+			    "write `in water`, or `flow 4 L per min`");
+	if (span_is_set(step->taps_span) && step->agitation == NULL)
+		report_add(recipe->report, CHECK_out_of_place, step->taps_span, "taps follow an agitation, and there is none");
+}
+
+void steps_finish(struct recipe *recipe, struct process *process)
+{
+	give_roles(process);
+	number_bottles(process);
+	for (size_t i = 0; i < process->step_count; i++)
+		check_places(recipe, &process->steps[i]);
+}

@@ -1,0 +1,136 @@
+#include "support/arena.h"
+
+#include <stdalign.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define FIRST_BLOCK ((size_t)64 * 1024)
+#define LARGEST_BLOCK ((size_t)4 * 1024 * 1024)
+#define LEAST_CAPACITY 8
+
+struct arena_block {
+	struct arena_block *older;
+	size_t size; /* bytes of room */
+	max_align_t room[];
+};
+
+_Noreturn static void give_up(struct arena *arena)
+{
+	longjmp(arena->landing->place, 1);
+}
+
+void arena_init(struct arena *arena, struct landing *landing)
+{
+	*arena = (struct arena){ .landing = landing };
+}
+
+static struct arena_block *new_block(struct arena *arena, size_t size)
+{
+	if (size > PTRDIFF_MAX - sizeof(struct arena_block))
+		give_up(arena);
+	struct arena_block *block = calloc(1, sizeof(struct arena_block) + size);
+	if (!block)
+		give_up(arena);
+	block->size = size;
+	return block;
+}
+
+/* The size of a type is a multiple of its alignment, so the largest power of two in the size aligns well enough. */
+static size_t padding_before(const char *place, size_t size)
+{
+	size_t alignment = size & (~size + 1);
+	if (alignment == 0 || alignment > alignof(max_align_t))
+		alignment = alignof(max_align_t);
+	return (size_t)(-(uintptr_t)place & (alignment - 1));
+}
+
+/* A large request gets a block of its own behind the newest, whose rest stays in use. */
+static void *alloc_own_block(struct arena *arena, size_t bytes)
+{
+	struct arena_block *block = new_block(arena, bytes);
+	if (arena->blocks) {
+		block->older = arena->blocks->older;
+		arena->blocks->older = block;
+	} else {
+		arena->blocks = block;
+		arena->next = arena->end = (char *)block->room + bytes;
+	}
+	arena->used += bytes;
+	return block->room;
+}
+
+static void start_block(struct arena *arena)
+{
+	size_t size = FIRST_BLOCK;
+	if (arena->blocks && arena->blocks->size >= FIRST_BLOCK)
+		size = arena->blocks->size < LARGEST_BLOCK / 2 ? arena->blocks->size * 2 : LARGEST_BLOCK;
+	struct arena_block *block = new_block(arena, size);
+	block->older = arena->blocks;
+	arena->blocks = block;
+	arena->next = (char *)block->room;
+	arena->end = arena->next + size;
+}
+
+void *arena_alloc(struct arena *arena, size_t count, size_t size)
+{
+	if (size != 0 && count > PTRDIFF_MAX / size)
+		give_up(arena);
+	size_t bytes = count * size;
+	size_t padding = padding_before(arena->next, size);
+	size_t room = (size_t)(arena->end - arena->next);
+	if (!arena->next || bytes > room || padding > room - bytes) {
+		if (bytes > FIRST_BLOCK / 4)
+			return alloc_own_block(arena, bytes);
+		start_block(arena);
+		padding = 0;
+	}
+	char *place = arena->next + padding;
+	arena->next = place + bytes;
+	arena->used += padding + bytes;
+	return place;
+}
+
+static size_t next_capacity(struct arena *arena, size_t capacity, size_t wanted)
+{
+	size_t bigger = capacity < LEAST_CAPACITY / 2 ? LEAST_CAPACITY : capacity;
+	if (capacity >= LEAST_CAPACITY / 2) {
+		if (capacity > SIZE_MAX / 2)
+			give_up(arena);
+		bigger = capacity * 2;
+	}
+	return bigger < wanted ? wanted : bigger;
+}
+
+void *arena_grow(struct arena *arena, const void *array, size_t count, size_t *capacity, size_t wanted, size_t size)
+{
+	size_t bigger = next_capacity(arena, *capacity, wanted);
+	if (size != 0 && bigger > PTRDIFF_MAX / size)
+		give_up(arena);
+	size_t more = (bigger - *capacity) * size;
+	/* What was handed out last can grow where it stands: all room ahead is still zero. */
+	if (array && (const char *)array + *capacity * size == arena->next &&
+	    more <= (size_t)(arena->end - arena->next)) {
+		char *place = arena->next - *capacity * size;
+		arena->next += more;
+		arena->used += more;
+		*capacity = bigger;
+		return place;
+	}
+	void *moved = arena_alloc(arena, bigger, size);
+	if (array && count > 0)
+		memcpy(moved, array, count * size);
+	*capacity = bigger;
+	return moved;
+}
+
+void arena_release(struct arena *arena)
+{
+	struct arena_block *block = arena->blocks;
+	while (block) {
+		struct arena_block *older = block->older;
+		free(block);
+		block = older;
+	}
+	arena_init(arena, arena->landing);
+}

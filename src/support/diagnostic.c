@@ -1,0 +1,130 @@
+#include "support/diagnostic.h"
+
+#include <stdlib.h>
+
+void report_init(struct report *report, struct arena *arena)
+{
+	*report = (struct report){ .arena = arena };
+}
+
+/* The counter in which a finding shows, or null. */
+static size_t *counter(struct report *report, const struct diagnostic *finding)
+{
+	if (finding->allowed.data || finding->severity == SEVERITY_HINT)
+		return NULL;
+	return finding->severity == SEVERITY_ERROR ? &report->errors : &report->warnings;
+}
+
+struct diagnostic *report_add_list(struct report *report, enum check_id check, struct span span, const char *format,
+				   va_list arguments)
+{
+	struct text message = text_format_list(report->arena, format, arguments);
+	ARENA_RESERVE(report->arena, report->items, report->count, report->capacity);
+	struct diagnostic *finding = &report->items[report->count++];
+	*finding = (struct diagnostic){
+		.check = check,
+		.severity = check_row(check)->severity,
+		.span = span,
+		.message = message,
+	};
+	size_t *number = counter(report, finding);
+	if (number)
+		(*number)++;
+	return finding;
+}
+
+struct diagnostic *report_add(struct report *report, enum check_id check, struct span span, const char *format, ...)
+{
+	va_list arguments;
+	va_start(arguments, format);
+	struct diagnostic *finding = report_add_list(report, check, span, format, arguments);
+	va_end(arguments);
+	return finding;
+}
+
+void report_help(struct report *report, struct diagnostic *finding, const char *format, ...)
+{
+	va_list arguments;
+	va_start(arguments, format);
+	finding->help = text_format_list(report->arena, format, arguments);
+	va_end(arguments);
+}
+
+void report_note(struct report *report, struct diagnostic *finding, struct span span, const char *format, ...)
+{
+	struct diagnostic_note *note = ARENA_NEW(report->arena, struct diagnostic_note);
+	note->span = span;
+	va_list arguments;
+	va_start(arguments, format);
+	note->message = text_format_list(report->arena, format, arguments);
+	va_end(arguments);
+	if (finding->last_note)
+		finding->last_note->next = note;
+	else
+		finding->notes = note;
+	finding->last_note = note;
+}
+
+void report_allow(struct report *report, struct diagnostic *finding, struct text reason)
+{
+	size_t *number = counter(report, finding);
+	if (number)
+		(*number)--;
+	finding->allowed = reason.data ? reason : TEXT("");
+}
+
+void report_raise(struct report *report, struct diagnostic *finding, enum severity severity)
+{
+	size_t *number = counter(report, finding);
+	if (number)
+		(*number)--;
+	finding->severity = severity;
+	number = counter(report, finding);
+	if (number)
+		(*number)++;
+}
+
+static int compare_numbers(size_t a, size_t b)
+{
+	return (a > b) - (a < b);
+}
+
+static int compare_findings(const void *left, const void *right)
+{
+	const struct diagnostic *a = left, *b = right;
+	int order = compare_numbers(a->span.begin, b->span.begin);
+	if (order == 0)
+		order = compare_numbers(a->span.length, b->span.length);
+	if (order == 0)
+		order = compare_numbers((size_t)a->check, (size_t)b->check);
+	if (order == 0)
+		order = text_compare(a->message, b->message);
+	if (order == 0)
+		order = compare_numbers(a->allowed.data != NULL, b->allowed.data != NULL);
+	return order == 0 ? text_compare(a->help, b->help) : order;
+}
+
+static bool is_repeated(const struct diagnostic *a, const struct diagnostic *b)
+{
+	return a->check == b->check && a->span.begin == b->span.begin && a->span.length == b->span.length &&
+	       text_equal(a->message, b->message);
+}
+
+void report_sort(struct report *report)
+{
+	if (report->count < 2)
+		return;
+	qsort(report->items, report->count, sizeof(*report->items), compare_findings);
+	size_t kept = 1;
+	for (size_t i = 1; i < report->count; i++) {
+		struct diagnostic *finding = &report->items[i];
+		if (!is_repeated(&report->items[kept - 1], finding)) {
+			report->items[kept++] = *finding;
+			continue;
+		}
+		size_t *number = counter(report, finding);
+		if (number)
+			(*number)--;
+	}
+	report->count = kept;
+}

@@ -1,0 +1,68 @@
+/* The files of a run: their bytes, and where a span lies in them. */
+#ifndef SUPPORT_SOURCE_H
+#define SUPPORT_SOURCE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "support/span.h"
+#include "support/text.h"
+
+struct source_file {
+	struct text name;      /* as printed in messages */
+	struct text real;      /* resolved path, by which a file is known to be the same; empty for standard input */
+	struct text directory; /* where its `use` looks first */
+	char *bytes;	       /* content, followed by two NULs for the scanner */
+	uint32_t length;
+	uint32_t base;	       /* address of the first byte */
+	struct span used_from; /* the `use` that brought it in; unset for a main file */
+	uint32_t *lines;       /* address of each line's first byte, built at need */
+	size_t line_count;
+};
+
+struct source_set {
+	struct arena *arena;
+	struct source_file **files;
+	size_t count;
+	size_t capacity;
+	uint32_t next_base;
+};
+
+/** A place for people: 1-based line and display column (tab stops of 8, wide characters count two). */
+struct source_place {
+	const struct source_file *file;
+	size_t line;
+	size_t column;
+};
+
+/** Largest file read, in bytes. */
+#define SOURCE_LIMIT (256u * 1024u * 1024u)
+
+/** An empty set whose files live in `arena`. */
+void source_set_init(struct source_set *set, struct arena *arena);
+
+/** Reads a regular file. Returns null and a reason in `problem` where that fails (not found, a folder, too large …). */
+struct source_file *source_read(struct source_set *set, struct text path, struct text name, struct text *problem);
+
+/** Reads standard input; `name` is used in messages, its folder for `use`. */
+struct source_file *source_read_standard_input(struct source_set *set, struct text name, struct text *problem);
+
+/** Adds text already in memory (copied). */
+struct source_file *source_add(struct source_set *set, struct text name, struct text content, struct text *problem);
+
+/** A folder's path with its symbolic links followed; empty where there is no such folder. */
+struct text source_folder(struct arena *arena, struct text folder);
+
+/** The file in which a span lies; null for an unset span. */
+struct source_file *source_file_of(const struct source_set *set, struct span span);
+
+/** The bytes of a span. */
+struct text source_text(const struct source_set *set, struct span span);
+
+/** Line and display column of an address. */
+struct source_place source_locate(const struct source_set *set, uint32_t address);
+
+/** The text of a 1-based line without its line end. */
+struct text source_line(const struct source_set *set, const struct source_file *file, size_t line);
+
+#endif

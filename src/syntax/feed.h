@@ -1,0 +1,62 @@
+/* Between the scanner and the grammar. The scanner knows characters, the grammar knows sentences; the feed knows lines: it
+ * drops line ends that end nothing, turns names behind a number into units, tells keywords from names, skips what is left
+ * of a clause after a mistake, and closes a brace that was forgotten. */
+#ifndef SYNTAX_FEED_H
+#define SYNTAX_FEED_H
+
+#include "support/diagnostic.h"
+#include "syntax/tree.h"
+#include "syntax/units.h"
+#include "syntax/words.h"
+
+struct feed_block {
+	struct span brace;
+	enum word_context context; /* the kind of block the brace opened */
+	enum word_id clause_word;  /* of the clause that opened it */
+	struct span clause_name;
+};
+
+struct feed_token {
+	int kind; /* of enum yytokentype; 0: end of file */
+	struct span span;
+	enum unit_id unit; /* of a UNIT */
+};
+
+/** State of one parse, shared by the scanner (as its extra data), the feed and the grammar's actions. */
+struct feed {
+	struct arena *arena;
+	struct tree *tree;
+	struct report *report;
+	struct source_set *sources;
+	const struct source_file *file;
+	void *scanner;
+	struct word_index words;
+
+	struct span span;         /* of the token last scanned */
+	struct span complained;   /* the last token that was reported for itself */
+	int previous;             /* kind of the token last given to the grammar */
+	struct feed_token pending; /* read but not yet given */
+	bool has_pending;
+	enum word_id clause_word; /* keyword that starts the clause; WORD_COUNT: something else */
+	struct span clause_start; /* place of the clause's first token */
+	struct span clause_name;  /* place of its second token; unset until that is given */
+	bool is_skipping;         /* a mistake was reported: skip to the end of the clause */
+	size_t skip_depth;        /* braces opened while skipping */
+	bool is_stray_close;      /* the last `}` closed nothing */
+	size_t braces_to_close;   /* forgotten braces still to be closed */
+
+	struct feed_block *blocks; /* open braces */
+	size_t block_count;
+	size_t block_capacity;
+};
+
+/** The next token for the grammar. */
+struct feed_token feed_next(struct feed *feed);
+
+/** The kind of block that is open. */
+enum word_context feed_context(const struct feed *feed);
+
+/** To be called when the grammar has reported a mistake at a token: what is left of its clause is skipped. */
+void feed_skip_clause(struct feed *feed, int kind);
+
+#endif

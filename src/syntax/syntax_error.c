@@ -1,0 +1,181 @@
+/* What the grammar could not read, said in a reader's words. */
+#include "syntax/syntax_error.h"
+
+#include "support/suggest.h"
+#include "syntax/grammar.h"
+
+/* Tokens that are no keyword, as a reader would call them. */
+static const char *token_name(int kind)
+{
+	switch (kind) {
+	case END_OF_FILE:
+		return "the end of the file";
+	case END:
+		return "the end of the clause";
+	case OPEN:
+		return "`{`";
+	case CLOSE:
+		return "`}`";
+	case COMMA:
+		return "`,`";
+	case RANGE:
+		return "`..`";
+	case PLUS_MINUS:
+		return "`±`";
+	case TIMES:
+		return "`x`";
+	case NAME:
+		return "a name";
+	case STRING:
+		return "a text in quotes";
+	case NUMBER:
+		return "a figure";
+	case UNIT:
+		return "a unit";
+	case CLOCK:
+		return "a time";
+	case DATE:
+		return "a date";
+	default:
+		return "a dilution such as 1+9";
+	}
+}
+
+static bool is_word(int kind)
+{
+	return kind >= W_WETSIDE;
+}
+
+static struct text word_of(int kind)
+{
+	return word_row((enum word_id)(kind - W_WETSIDE))->spelling;
+}
+
+static bool fits_name(const int *fits, size_t count)
+{
+	for (size_t i = 0; i < count; i++)
+		if (fits[i] == NAME)
+			return true;
+	return false;
+}
+
+static struct text found_text(const struct feed *feed, int found, struct span span)
+{
+	if (found == END_OF_FILE || found == END || span.length == 0)
+		return text_from(token_name(found));
+	return text_format(feed->arena, "`%.*s`", TEXT_ARGUMENT(source_text(feed->sources, span)));
+}
+
+/* "a name, `as` or `in`"; keywords are left out where a name fits, since each of them may be one. */
+static struct text fitting_list(struct feed *feed, const int *fits, size_t count)
+{
+	struct text_builder builder = text_builder_start(feed->arena);
+	bool skip_words = fits_name(fits, count);
+	size_t shown = 0;
+	size_t total = 0;
+
+	for (size_t i = 0; i < count; i++)
+		total += !(skip_words && is_word(fits[i]));
+	for (size_t i = 0; i < count; i++) {
+		if (skip_words && is_word(fits[i]))
+			continue;
+		if (shown > 0)
+			text_append_string(&builder, shown + 1 == total ? " or " : ", ");
+		if (is_word(fits[i]))
+			text_append_format(&builder, "`%.*s`", TEXT_ARGUMENT(word_of(fits[i])));
+		else
+			text_append_string(&builder, token_name(fits[i]));
+		shown++;
+	}
+	return text_builder_text(&builder);
+}
+
+static struct text nearest_word(struct feed *feed, struct text wrong, const int *fits, size_t count)
+{
+	struct suggestion_list list;
+
+	suggest_start(&list, wrong);
+	for (size_t i = 0; i < count; i++)
+		if (is_word(fits[i]))
+			suggest_offer(&list, word_of(fits[i]));
+	return suggest_sentence(feed->arena, &list);
+}
+
+static struct text nearest_unit(struct feed *feed, struct text wrong)
+{
+	struct suggestion_list list;
+
+	suggest_start(&list, wrong);
+	for (int unit = UNIT_none + 1; unit < UNIT_COUNT; unit++)
+		suggest_offer(&list, unit_row((enum unit_id)unit)->canonical);
+	return suggest_sentence(feed->arena, &list);
+}
+
+/* The blocks in which a keyword may stand, for a clause in the wrong one. */
+static struct text places_of(struct feed *feed, int kind)
+{
+	struct text_builder builder = text_builder_start(feed->arena);
+	unsigned contexts = word_row((enum word_id)(kind - W_WETSIDE))->contexts;
+
+	for (unsigned bit = IN_FILE; bit <= IN_STEP; bit <<= 1) {
+		if ((contexts & bit) == 0)
+			continue;
+		if (builder.length > 0)
+			text_append_string(&builder, " or ");
+		text_append_string(&builder, bit == IN_FILE ? "at the top level" : "in ");
+		if (bit != IN_FILE)
+			text_append_string(&builder, word_context_name((enum word_context)bit));
+	}
+	return text_builder_text(&builder);
+}
+
+static void report_clause_start(struct feed *feed, int found, struct span span, const int *fits, size_t count)
+{
+	enum word_context context = feed_context(feed);
+	const char *block = context == IN_FILE ? "a file" : word_context_name(context);
+	struct text token = found_text(feed, found, span);
+	struct diagnostic *finding;
+	struct text help = { "", 0 };
+
+	if (found == CLOSE) {
+		report_add(feed->report, CHECK_syntax, span, "this `}` closes nothing");
+		return;
+	}
+	finding = report_add(feed->report, CHECK_syntax, span, "%.*s begins no clause of %s", TEXT_ARGUMENT(token), block);
+	if (found == NAME || is_word(found))
+		help = nearest_word(feed, source_text(feed->sources, span), fits, count);
+	if (help.length == 0 && is_word(found) &&
+	    (word_row((enum word_id)(found - W_WETSIDE))->contexts & (unsigned)context) == 0)
+		help = text_format(feed->arena, "it stands %.*s", TEXT_ARGUMENT(places_of(feed, found)));
+	if (help.length == 0)
+		help = text_format(feed->arena, "here may stand %.*s",
+				   TEXT_ARGUMENT(fitting_list(feed, fits, count)));
+	report_help(feed->report, finding, "%.*s", TEXT_ARGUMENT(help));
+}
+
+void syntax_error_report(struct feed *feed, int found, struct span span, const int *fits, size_t fit_count)
+{
+	struct diagnostic *finding;
+	struct text token;
+	struct text help = { "", 0 };
+
+	if (span.begin == feed->complained.begin) /* the token is wrong in itself, and that was said */
+		return;
+	if (span.begin == feed->clause_start.begin && found != END && found != END_OF_FILE) {
+		report_clause_start(feed, found, span, fits, fit_count);
+		return;
+	}
+	token = found_text(feed, found, span);
+	finding = report_add(feed->report, CHECK_syntax, span, "%.*s does not fit here; wanted %.*s", TEXT_ARGUMENT(token),
+			     TEXT_ARGUMENT(fitting_list(feed, fits, fit_count)));
+	if (found == NAME || is_word(found)) {
+		struct text wrong = source_text(feed->sources, span);
+
+		help = nearest_word(feed, wrong, fits, fit_count);
+		for (size_t i = 0; help.length == 0 && i < fit_count; i++)
+			if (fits[i] == UNIT)
+				help = nearest_unit(feed, wrong);
+	}
+	if (help.length > 0)
+		report_help(feed->report, finding, "%.*s", TEXT_ARGUMENT(help));
+}

@@ -1,0 +1,72 @@
+#!/usr/bin/env python3
+"""docs/checks.md lists the checks of checks.def as they are, and what each reads. `--write` brings the list up to date."""
+
+import pathlib
+import re
+import sys
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1]))
+
+import harness
+from definitions import ROOT, rows
+
+DOCUMENT = ROOT / "docs" / "checks.md"
+GENERATED = re.compile(r"(<!-- made from src/support/checks\.def -->\n)(.*?)(<!-- end -->)", flags=re.S)
+
+
+def name(identity):
+    return identity.replace("_", "-")
+
+
+def index(checks):
+    lines = ["| check | severity | allow | after | says |", "|---|---|---|---|---|"]
+    for identity, severity, _, may_allow, needs, summary in checks:
+        link = f"[`{name(identity)}`](../src/check/explain/{name(identity)}.md)"
+        allow = "yes" if may_allow == "true" else ""
+        after = "" if needs == "none" else f"`{name(needs)}`"
+        lines.append(f"| {link} | {severity.lower()} | {allow} | {after} | {summary} |")
+    return "\n" + "\n".join(lines) + "\n\n"
+
+
+def reads(text):
+    """The rows of the second table: a check's name and what feeds it."""
+    part = text.split("## What each check reads", 1)[-1]
+    return re.findall(r"^\| `([a-z-]+)` \|(.*)\|$", part, flags=re.M)
+
+
+def unknown_words(cell, words):
+    """Words of a row's code spans that are no keywords; the three dots stand for what the user writes."""
+    spans = re.findall(r"`([^`]+)`", cell)
+    return [word for span in spans for word in re.findall(r"[\w-]+", span) if word not in words | {"light"}]
+
+
+def main():
+    checks = rows("support/checks.def", "CHECK")
+    words = {row[1] for row in rows("syntax/words.def", "WORD")}
+    text = DOCUMENT.read_text(encoding="utf-8")
+    if "--write" in sys.argv:
+        DOCUMENT.write_text(GENERATED.sub(lambda match: match.group(1) + index(checks) + match.group(3), text),
+                            encoding="utf-8")
+        return
+    found = GENERATED.findall(text)
+    harness.check(
+        len(found) == 1 and found[0][1] == index(checks),
+        "docs/checks.md lists the checks of checks.def",
+        "bring it up to date with: tests/structure/docs_checks.py --write",
+    )
+    table = reads(text)
+    wanted, listed = [name(row[0]) for row in checks], [row[0] for row in table]
+    harness.check(
+        listed == wanted,
+        "docs/checks.md says what every check reads, in the order of checks.def",
+        lambda: f"missing: {sorted(set(wanted) - set(listed))}, left over: {sorted(set(listed) - set(wanted))}",
+    )
+    for identity, cell in table:
+        harness.check(cell.strip() != "", f"{identity} has something that it reads")
+        unknown = unknown_words(cell, words)
+        harness.check(not unknown, f"what {identity} reads are clauses of the language", f"no keywords: {unknown}")
+    harness.end()
+
+
+if __name__ == "__main__":
+    main()

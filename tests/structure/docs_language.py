@@ -1,0 +1,143 @@
+#!/usr/bin/env python3
+"""docs/language.md holds the tables of the row files and the grammar as they are. `--write` brings it up to date."""
+
+import pathlib
+import re
+import sys
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1]))
+
+import harness
+from definitions import ROOT, rows
+
+DOCUMENT = ROOT / "docs" / "language.md"
+PLACES = {
+    "IN_FILE": "file",
+    "IN_TANK": "tank",
+    "IN_GRADUATE": "graduate",
+    "IN_HEATER": "heater",
+    "IN_DRYER": "dryer",
+    "IN_THERMOMETER": "thermometer",
+    "IN_SOLUTION": "solution",
+    "IN_FILM": "film",
+    "IN_PROCESS": "process",
+    "IN_STEP": "step",
+    "IN_ANY": "everywhere",
+}
+LIGHT = {
+    "AFTER_TWO_MINUTES_OF_FIX": "after 2 min in the fixer",
+    "AT_END_OF_BLEACH": "at the end of bleach or bleach-fix",
+    "AFTER_ONE_MINUTE_OF_REVERSAL_BATH": "after 1 min in the reversal bath",
+    "AT_EXPOSING": "at the exposing step",
+    "AT_END_OF_FIX": "at the end of the fix",
+}
+
+
+def table(head, lines):
+    """A CommonMark table."""
+    out = ["| " + " | ".join(head) + " |", "|" + "---|" * len(head)]
+    out += ["| " + " | ".join(cell.replace("|", "\\|") for cell in line) + " |" for line in lines]
+    return "\n".join(out)
+
+
+def code(word):
+    return f"`{word}`"
+
+
+def codes(words, separator):
+    return ", ".join(code(word.replace("_", " ")) for word in words.split(separator) if word)
+
+
+def units():
+    found = rows("syntax/units.def", "UNIT")
+    return table(
+        ["quantity", "printed", "read"],
+        [[quantity.lower(), canonical, codes(spellings, " ")] for _, canonical, quantity, _, _, spellings in found],
+    )
+
+
+def roles():
+    found = rows("model/roles.def", "ROLE")
+    return table(
+        ["word", "what the bath does", "usual waste stream"],
+        [[code(word), action.lower().replace("_", " "), stream] for _, word, _, action, stream in found],
+    )
+
+
+def families():
+    found = rows("model/families.def", "FAMILY")
+    return table(
+        ["word", "makes", "light may come on"],
+        [[code(word), makes, LIGHT[light]] for _, word, makes, _, light in found],
+    )
+
+
+def streams():
+    return table(["word", "holds"], [[code(word), holds] for _, word, holds in rows("model/streams.def", "STREAM")])
+
+
+def classes():
+    return table(["word", "is"], [[code(word), title] for _, word, title in rows("model/classes.def", "CLASS")])
+
+
+def chemicals():
+    class_words = {identity: word for identity, word, _ in rows("model/classes.def", "CLASS")}
+    lines = []
+    for _, word, title, bits, hydrates in rows("model/chemicals.def", "CHEMICAL"):
+        names = [class_words[bit] for bit in re.findall(r"CLASS_BIT\((\w+)\)", bits)]
+        lines.append([code(word), title, codes(hydrates, " "), ", ".join(names)])
+    return table(["word", "is", "hydrates", "classes"], lines)
+
+
+def formats():
+    found = rows("model/formats.def", "FORMAT")
+    lines = [[code(word), title, f"{int(area) / 1000:g}", f"{int(area) / 80000:.4g}"] for _, word, title, area in found]
+    return table(["word", "is", "square inches", "rolls"], lines)
+
+
+def keywords():
+    lines = []
+    for _, word, contexts, summary in sorted(rows("syntax/words.def", "WORD"), key=lambda row: row[1].lower()):
+        lines.append([code(word), ", ".join(PLACES[one.strip()] for one in contexts.split("|")), summary])
+    return table(["word", "stands in", "for"], lines)
+
+
+def grammar():
+    return "```ebnf\n" + (ROOT / "grammar" / "reference.ebnf").read_text(encoding="utf-8").strip() + "\n```"
+
+
+SECTIONS = {
+    "src/syntax/units.def": units,
+    "src/model/roles.def": roles,
+    "src/model/families.def": families,
+    "src/model/streams.def": streams,
+    "src/model/classes.def": classes,
+    "src/model/chemicals.def": chemicals,
+    "src/model/formats.def": formats,
+    "src/syntax/words.def": keywords,
+    "grammar/reference.ebnf": grammar,
+}
+
+
+def main():
+    text = DOCUMENT.read_text(encoding="utf-8")
+    for source, make in SECTIONS.items():
+        pattern = re.compile(r"(<!-- made from " + re.escape(source) + r" -->\n)(.*?)(<!-- end -->)", flags=re.S)
+        found = pattern.findall(text)
+        wanted = "\n" + make() + "\n\n"
+        if "--write" in sys.argv:
+            text = pattern.sub(lambda match, wanted=wanted: match.group(1) + wanted + match.group(3), text)
+            continue
+        harness.check(
+            len(found) == 1 and found[0][1] == wanted,
+            f"docs/language.md holds {source} as it is",
+            "bring it up to date with: tests/structure/docs_language.py --write",
+        )
+    if "--write" in sys.argv:
+        DOCUMENT.write_text(text, encoding="utf-8")
+    else:
+        harness.end()
+
+
+if __name__ == "__main__":
+    main()
