@@ -1,5 +1,5 @@
-/* The grammar of the language. It reads top to bottom as docs/language.md does; grammar/reference.ebnf is the same without
- * the actions. The tree is built by the actions: a rule's value is a chain of sibling nodes.
+/* The grammar of the language. It reads top to bottom as docs/language.md does; grammar/reference.ebnf is the same
+ * without the actions. The tree is built by the actions: a rule's value is a chain of sibling nodes.
  *
  * Keywords are soft: each may be a name (rule `name`), so a new keyword never breaks an old recipe. Lists are
  * left-recursive, blocks do not nest, and recovery happens at clause ends only, so that a mistake costs one message. */
@@ -73,134 +73,28 @@ static void grammar_error(struct span *span, struct feed *feed, const char *mess
 %token DILUTION "a dilution"
 
 /* Keywords, in the order of syntax/words.def. */
-%token W_WETSIDE "wetside"
-%token W_USE "use"
-%token W_TANK "tank"
-%token W_GRADUATE "graduate"
-%token W_HEATER "heater"
-%token W_DRYER "dryer"
-%token W_THERMOMETER "thermometer"
-%token W_SOLUTION "solution"
-%token W_FILM "film"
-%token W_PROCESS "process"
-%token W_FROM "from"
-%token W_ALLOW "allow"
-%token W_NOTE "note"
-%token W_HOLDS "holds"
-%token W_TAKES "takes"
-%token W_OR "or"
-%token W_FILL "fill"
-%token W_DRAIN "drain"
-%token W_EMPTIED "emptied"
-%token W_THROUGH "through"
-%token W_LID "lid"
-%token W_BOTTOM "bottom"
-%token W_REELS "reels"
-%token W_LOWERED "lowered"
-%token W_BATH "bath"
-%token W_COOLS "cools"
-%token W_TO "to"
-%token W_WITHIN "within"
-%token W_IN "in"
-%token W_A "a"
-%token W_ROOM "room"
-%token W_AT "at"
-%token W_ABSORBS "absorbs"
-%token W_CARRIES "carries"
-%token W_PER "per"
-%token W_REEL "reel"
-%token W_GIVES "gives"
-%token W_STORES "stores"
-%token W_ROLLS "rolls"
-%token W_ROLL "roll"
-%token W_FOR "for"
-%token W_UP "up"
-%token W_LENGTH "length"
-%token W_READS "reads"
-%token W_CORRECTION "correction"
-%token W_CHECKED "checked"
-%token W_ROLE "role"
-%token W_KIT "kit"
-%token W_MAKES "makes"
-%token W_STOCK "stock"
-%token W_ONE_SHOT "one-shot"
-%token W_REUSE "reuse"
-%token W_REPLENISH "replenish"
-%token W_DILUTE "dilute"
-%token W_MIX "mix"
-%token W_FORMULA "formula"
-%token W_WATER "water"
-%token W_ADD "add"
-%token W_STIRRING "stirring"
-%token W_DROPS "drops"
-%token W_STIR "stir"
-%token W_STAND "stand"
-%token W_TOP "top"
-%token W_BLEND "blend"
-%token W_USABLE "usable"
-%token W_CAPACITY "capacity"
-%token W_LENGTHEN "lengthen"
-%token W_ADDED "added"
-%token W_COMPOUNDED "compounded"
-%token W_LEAST "least"
-%token W_KEEPS "keeps"
-%token W_FULL "full"
-%token W_PART "part"
-%token W_HAZARDS "hazards"
-%token W_NONE "none"
-%token W_SHEET "sheet"
-%token W_DATED "dated"
-%token W_WASTE "waste"
-%token W_CONTAINS "contains"
-%token W_PH "pH"
-%token W_CLEARS "clears"
-%token W_FRESH "fresh"
-%token W_NOW "now"
-%token W_FAMILY "family"
-%token W_BACKING "backing"
-%token W_EMULSION "emulsion"
-%token W_MADE "made"
-%token W_DEVELOPS "develops"
-%token W_PUSH "push"
-%token W_PULL "pull"
-%token W_LOAD "load"
-%token W_RESCUE "rescue"
-%token W_WASHLESS "washless"
-%token W_WET "wet"
-%token W_TIME "time"
-%token W_UNDER "under"
-%token W_STARTS "starts"
-%token W_FIRST "first"
-%token W_POUR "pour"
-%token W_WHEN "when"
-%token W_INCLUDES "includes"
-%token W_EXCLUDES "excludes"
-%token W_DRAINING "draining"
-%token W_WITHOUT "without"
-%token W_STEP "step"
-%token W_AFTER "after"
-%token W_AS "as"
-%token W_RUNNING "running"
-%token W_AGITATE "agitate"
-%token W_THEN "then"
-%token W_EVERY "every"
-%token W_CONTINUOUSLY "continuously"
-%token W_TAP "tap"
-%token W_AGITATION "agitation"
-%token W_MEASURE "measure"
-%token W_MEAN "mean"
-%token W_FLOW "flow"
-%token W_CHANGES "changes"
-%token W_EXPOSE "expose"
-%token W_EACH "each"
-%token W_SIDE "side"
-%token W_LIGHTS "lights"
-%token W_ON "on"
-%token W_BY "by"
-%token W_MAKER "maker"
-%token W_COEFFICIENT "coefficient"
-%token W_ACTIVATION "activation"
-%token W_ENERGY "energy"
+%token W_WETSIDE "wetside" W_USE "use" W_TANK "tank" W_GRADUATE "graduate" W_HEATER "heater" W_DRYER "dryer"
+%token W_THERMOMETER "thermometer" W_SOLUTION "solution" W_FILM "film" W_PROCESS "process" W_FROM "from"
+%token W_ALLOW "allow" W_NOTE "note" W_HOLDS "holds" W_TAKES "takes" W_OR "or" W_FILL "fill" W_DRAIN "drain"
+%token W_EMPTIED "emptied" W_THROUGH "through" W_LID "lid" W_BOTTOM "bottom" W_REELS "reels" W_LOWERED "lowered"
+%token W_BATH "bath" W_COOLS "cools" W_TO "to" W_WITHIN "within" W_IN "in" W_A "a" W_ROOM "room" W_AT "at"
+%token W_ABSORBS "absorbs" W_CARRIES "carries" W_PER "per" W_REEL "reel" W_GIVES "gives" W_STORES "stores"
+%token W_ROLLS "rolls" W_ROLL "roll" W_FOR "for" W_UP "up" W_LENGTH "length" W_READS "reads"
+%token W_CORRECTION "correction" W_CHECKED "checked" W_ROLE "role" W_KIT "kit" W_MAKES "makes" W_STOCK "stock"
+%token W_ONE_SHOT "one-shot" W_REUSE "reuse" W_REPLENISH "replenish" W_DILUTE "dilute" W_MIX "mix"
+%token W_FORMULA "formula" W_WATER "water" W_ADD "add" W_STIRRING "stirring" W_DROPS "drops" W_STIR "stir"
+%token W_STAND "stand" W_TOP "top" W_BLEND "blend" W_USABLE "usable" W_CAPACITY "capacity" W_LENGTHEN "lengthen"
+%token W_ADDED "added" W_COMPOUNDED "compounded" W_LEAST "least" W_KEEPS "keeps" W_FULL "full" W_PART "part"
+%token W_HAZARDS "hazards" W_NONE "none" W_SHEET "sheet" W_DATED "dated" W_WASTE "waste" W_CONTAINS "contains"
+%token W_PH "pH" W_CLEARS "clears" W_FRESH "fresh" W_NOW "now" W_FAMILY "family" W_BACKING "backing"
+%token W_EMULSION "emulsion" W_MADE "made" W_DEVELOPS "develops" W_PUSH "push" W_PULL "pull" W_LOAD "load"
+%token W_RESCUE "rescue" W_WASHLESS "washless" W_WET "wet" W_TIME "time" W_UNDER "under" W_STARTS "starts"
+%token W_FIRST "first" W_POUR "pour" W_WHEN "when" W_INCLUDES "includes" W_EXCLUDES "excludes" W_DRAINING "draining"
+%token W_WITHOUT "without" W_STEP "step" W_AFTER "after" W_AS "as" W_RUNNING "running" W_AGITATE "agitate"
+%token W_THEN "then" W_EVERY "every" W_CONTINUOUSLY "continuously" W_TAP "tap" W_AGITATION "agitation"
+%token W_MEASURE "measure" W_MEAN "mean" W_FLOW "flow" W_CHANGES "changes" W_EXPOSE "expose" W_EACH "each"
+%token W_SIDE "side" W_LIGHTS "lights" W_ON "on" W_BY "by" W_MAKER "maker" W_COEFFICIENT "coefficient"
+%token W_ACTIVATION "activation" W_ENERGY "energy"
 
 %%
 
@@ -229,22 +123,14 @@ end
 declaration
         : W_WETSIDE number              { $$ = NODE(wetside, @$, $2); }
         | W_USE string                  { $$ = NODE(use, @$, $2); }
-        | W_TANK head OPEN tank_body CLOSE
-                                        { $$ = NODE(tank, @$, CHAIN($2, $4)); }
-        | W_GRADUATE head OPEN graduate_body CLOSE
-                                        { $$ = NODE(graduate, @$, CHAIN($2, $4)); }
-        | W_HEATER head OPEN heater_body CLOSE
-                                        { $$ = NODE(heater, @$, CHAIN($2, $4)); }
-        | W_DRYER head OPEN dryer_body CLOSE
-                                        { $$ = NODE(dryer, @$, CHAIN($2, $4)); }
-        | W_THERMOMETER head OPEN thermometer_body CLOSE
-                                        { $$ = NODE(thermometer, @$, CHAIN($2, $4)); }
-        | W_SOLUTION head OPEN solution_body CLOSE
-                                        { $$ = NODE(solution, @$, CHAIN($2, $4)); }
-        | W_FILM head OPEN film_body CLOSE
-                                        { $$ = NODE(film, @$, CHAIN($2, $4)); }
-        | W_PROCESS head parent OPEN process_body CLOSE
-                                        { $$ = NODE(process, @$, CHAIN(CHAIN($2, $3), $5)); }
+        | W_TANK head OPEN tank_body CLOSE { $$ = NODE(tank, @$, CHAIN($2, $4)); }
+        | W_GRADUATE head OPEN graduate_body CLOSE { $$ = NODE(graduate, @$, CHAIN($2, $4)); }
+        | W_HEATER head OPEN heater_body CLOSE { $$ = NODE(heater, @$, CHAIN($2, $4)); }
+        | W_DRYER head OPEN dryer_body CLOSE { $$ = NODE(dryer, @$, CHAIN($2, $4)); }
+        | W_THERMOMETER head OPEN thermometer_body CLOSE { $$ = NODE(thermometer, @$, CHAIN($2, $4)); }
+        | W_SOLUTION head OPEN solution_body CLOSE { $$ = NODE(solution, @$, CHAIN($2, $4)); }
+        | W_FILM head OPEN film_body CLOSE { $$ = NODE(film, @$, CHAIN($2, $4)); }
+        | W_PROCESS head parent OPEN process_body CLOSE { $$ = NODE(process, @$, CHAIN(CHAIN($2, $3), $5)); }
         | W_ALLOW name string           { $$ = NODE(allow, @$, CHAIN($2, $3)); }
         ;
 
@@ -268,16 +154,12 @@ common_clause
 /* ---- vessels and tools ------------------------------------------------------------------------------------------ */
 
 tank_body
-        : tank_clauses
-        | tank_clauses tank_clause  { $$ = CHAIN($1, $2); }
-        | tank_clauses error
+        : tank_clauses | tank_clauses tank_clause { $$ = CHAIN($1, $2); } | tank_clauses error
         ;
 
 tank_clauses
-        : %empty                        { $$ = EMPTY; }
-        | tank_clauses end
-        | tank_clauses tank_clause end { $$ = CHAIN($1, $2); }
-        | tank_clauses error end
+        : %empty { $$ = EMPTY; } | tank_clauses end
+        | tank_clauses tank_clause end { $$ = CHAIN($1, $2); } | tank_clauses error end
         ;
 
 tank_clause
@@ -326,16 +208,12 @@ surroundings
         ;
 
 graduate_body
-        : graduate_clauses
-        | graduate_clauses graduate_clause  { $$ = CHAIN($1, $2); }
-        | graduate_clauses error
+        : graduate_clauses | graduate_clauses graduate_clause { $$ = CHAIN($1, $2); } | graduate_clauses error
         ;
 
 graduate_clauses
-        : %empty                        { $$ = EMPTY; }
-        | graduate_clauses end
-        | graduate_clauses graduate_clause end { $$ = CHAIN($1, $2); }
-        | graduate_clauses error end
+        : %empty { $$ = EMPTY; } | graduate_clauses end
+        | graduate_clauses graduate_clause end { $$ = CHAIN($1, $2); } | graduate_clauses error end
         ;
 
 graduate_clause
@@ -345,16 +223,12 @@ graduate_clause
         ;
 
 heater_body
-        : heater_clauses
-        | heater_clauses heater_clause  { $$ = CHAIN($1, $2); }
-        | heater_clauses error
+        : heater_clauses | heater_clauses heater_clause { $$ = CHAIN($1, $2); } | heater_clauses error
         ;
 
 heater_clauses
-        : %empty                        { $$ = EMPTY; }
-        | heater_clauses end
-        | heater_clauses heater_clause end { $$ = CHAIN($1, $2); }
-        | heater_clauses error end
+        : %empty { $$ = EMPTY; } | heater_clauses end
+        | heater_clauses heater_clause end { $$ = CHAIN($1, $2); } | heater_clauses error end
         ;
 
 heater_clause
@@ -364,16 +238,12 @@ heater_clause
         ;
 
 dryer_body
-        : dryer_clauses
-        | dryer_clauses dryer_clause  { $$ = CHAIN($1, $2); }
-        | dryer_clauses error
+        : dryer_clauses | dryer_clauses dryer_clause { $$ = CHAIN($1, $2); } | dryer_clauses error
         ;
 
 dryer_clauses
-        : %empty                        { $$ = EMPTY; }
-        | dryer_clauses end
-        | dryer_clauses dryer_clause end { $$ = CHAIN($1, $2); }
-        | dryer_clauses error end
+        : %empty { $$ = EMPTY; } | dryer_clauses end
+        | dryer_clauses dryer_clause end { $$ = CHAIN($1, $2); } | dryer_clauses error end
         ;
 
 dryer_clause
@@ -385,16 +255,13 @@ dryer_clause
         ;
 
 thermometer_body
-        : thermometer_clauses
-        | thermometer_clauses thermometer_clause  { $$ = CHAIN($1, $2); }
+        : thermometer_clauses | thermometer_clauses thermometer_clause { $$ = CHAIN($1, $2); }
         | thermometer_clauses error
         ;
 
 thermometer_clauses
-        : %empty                        { $$ = EMPTY; }
-        | thermometer_clauses end
-        | thermometer_clauses thermometer_clause end { $$ = CHAIN($1, $2); }
-        | thermometer_clauses error end
+        : %empty { $$ = EMPTY; } | thermometer_clauses end
+        | thermometer_clauses thermometer_clause end { $$ = CHAIN($1, $2); } | thermometer_clauses error end
         ;
 
 thermometer_clause
@@ -408,49 +275,37 @@ thermometer_clause
 /* ---- solutions -------------------------------------------------------------------------------------------------- */
 
 solution_body
-        : solution_clauses
-        | solution_clauses solution_clause  { $$ = CHAIN($1, $2); }
-        | solution_clauses error
+        : solution_clauses | solution_clauses solution_clause { $$ = CHAIN($1, $2); } | solution_clauses error
         ;
 
 solution_clauses
-        : %empty                        { $$ = EMPTY; }
-        | solution_clauses end
-        | solution_clauses solution_clause end { $$ = CHAIN($1, $2); }
-        | solution_clauses error end
+        : %empty { $$ = EMPTY; } | solution_clauses end
+        | solution_clauses solution_clause end { $$ = CHAIN($1, $2); } | solution_clauses error end
         ;
 
 solution_clause
         : common_clause
         | W_ROLE name                   { $$ = NODE(role, @$, $2); }
         | W_KIT W_MAKES value           { $$ = NODE(kit, @$, $3); }
-        | W_KIT W_MAKES value COMMA name
-                                        { $$ = NODE(kit, @$, CHAIN($3, $5)); }
+        | W_KIT W_MAKES value COMMA name { $$ = NODE(kit, @$, CHAIN($3, $5)); }
         | W_STOCK name                  { $$ = NODE(stock, @$, $2); }
         | W_ONE_SHOT                    { $$ = LEAF(one_shot, @$); }
         | W_REUSE                       { $$ = LEAF(reuse, @$); }
-        | W_REPLENISH value W_PER W_ROLL
-                                        { $$ = NODE(replenish, @$, $2); }
+        | W_REPLENISH value W_PER W_ROLL { $$ = NODE(replenish, @$, $2); }
         | W_DILUTE dilution             { $$ = NODE(dilute, @$, $2); }
         | W_DILUTE dilution W_FROM name { $$ = NODE(dilute, @$, CHAIN($2, $4)); }
         | W_MIX OPEN parts_body CLOSE        { $$ = NODE(mix, @$, $3); }
-        | W_FORMULA W_MAKES value OPEN parts_body CLOSE
-                                        { $$ = NODE(formula, @$, CHAIN($3, $5)); }
+        | W_FORMULA W_MAKES value OPEN parts_body CLOSE { $$ = NODE(formula, @$, CHAIN($3, $5)); }
         | W_GRADUATE name               { $$ = NODE(use_graduates, @$, $2); }
         | W_BLEND                       { $$ = LEAF(blend, @$); }
         | W_USABLE measure              { $$ = NODE(usable, @$, $2); }
-        | W_CAPACITY number W_ROLLS W_PER value
-                                        { $$ = NODE(capacity, @$, CHAIN($2, $5)); }
-        | W_LENGTHEN value W_PER W_ROLL W_PER value
-                                        { $$ = NODE(lengthen, @$, CHAIN($2, $6)); }
-        | W_LENGTHEN value W_PER W_ROLL W_PER value COMMA W_ADDED W_UP
-                                        { $$ = NODE(lengthen, @$, CHAIN($2, $6)); }
+        | W_CAPACITY number W_ROLLS W_PER value { $$ = NODE(capacity, @$, CHAIN($2, $5)); }
+        | W_LENGTHEN value W_PER W_ROLL W_PER value { $$ = NODE(lengthen, @$, CHAIN($2, $6)); }
+        | W_LENGTHEN value W_PER W_ROLL W_PER value COMMA W_ADDED W_UP { $$ = NODE(lengthen, @$, CHAIN($2, $6)); }
         | W_LENGTHEN value W_PER W_ROLL W_PER value COMMA W_COMPOUNDED
                                         { $$ = NODE(lengthen_compounded, @$, CHAIN($2, $6)); }
-        | W_AT W_LEAST value W_PER W_ROLL
-                                        { $$ = NODE(least_per_roll, @$, $3); }
-        | W_AT W_LEAST value W_STOCK W_PER W_ROLL
-                                        { $$ = NODE(least_per_roll, @$, $3); }
+        | W_AT W_LEAST value W_PER W_ROLL { $$ = NODE(least_per_roll, @$, $3); }
+        | W_AT W_LEAST value W_STOCK W_PER W_ROLL { $$ = NODE(least_per_roll, @$, $3); }
         | W_KEEPS keepings              { $$ = NODE(keeps, @$, $2); }
         | W_HAZARDS names               { $$ = NODE(hazards, @$, $2); }
         | W_SHEET W_DATED date          { $$ = NODE(sheet_dated, @$, $3); }
@@ -458,8 +313,7 @@ solution_clause
         | W_CONTAINS names              { $$ = NODE(contains, @$, $2); }
         | W_PH number                   { $$ = NODE(ph, @$, $2); }
         | W_CLEARS W_FRESH value        { $$ = NODE(clears, @$, $3); }
-        | W_CLEARS W_FRESH value W_NOW value
-                                        { $$ = NODE(clears, @$, CHAIN($3, $5)); }
+        | W_CLEARS W_FRESH value W_NOW value { $$ = NODE(clears, @$, CHAIN($3, $5)); }
         ;
 
 keepings
@@ -474,24 +328,19 @@ keeping
         ;
 
 parts_body
-        : parts
-        | parts part                    { $$ = CHAIN($1, $2); }
-        | parts error
+        : parts | parts part { $$ = CHAIN($1, $2); } | parts error
         ;
 
 parts
-        : %empty                        { $$ = EMPTY; }
-        | parts end
-        | parts part end                { $$ = CHAIN($1, $2); }
-        | parts error end
+        : %empty { $$ = EMPTY; } | parts end
+        | parts part end { $$ = CHAIN($1, $2); } | parts error end
         ;
 
 part
         : W_NOTE string                 { $$ = NODE(note, @$, $2); }
         | W_WATER value                 { $$ = NODE(water, @$, $2); }
         | W_WATER value W_AT measure    { $$ = NODE(water, @$, CHAIN($2, NODE(at, @4, $4))); }
-        | W_ADD what amount stirring drops
-                                        { $$ = NODE(add, @$, CHAIN(CHAIN($2, $3), CHAIN($4, $5))); }
+        | W_ADD what amount stirring drops { $$ = NODE(add, @$, CHAIN(CHAIN($2, $3), CHAIN($4, $5))); }
         | W_STIR value                  { $$ = NODE(stir, @$, $2); }
         | W_STAND value                 { $$ = NODE(stand, @$, $2); }
         | W_TOP W_UP                    { $$ = LEAF(top_up, @$); }
@@ -526,16 +375,12 @@ drops
 /* ---- films ------------------------------------------------------------------------------------------------------ */
 
 film_body
-        : film_clauses
-        | film_clauses film_clause  { $$ = CHAIN($1, $2); }
-        | film_clauses error
+        : film_clauses | film_clauses film_clause { $$ = CHAIN($1, $2); } | film_clauses error
         ;
 
 film_clauses
-        : %empty                        { $$ = EMPTY; }
-        | film_clauses end
-        | film_clauses film_clause end { $$ = CHAIN($1, $2); }
-        | film_clauses error end
+        : %empty { $$ = EMPTY; } | film_clauses end
+        | film_clauses film_clause end { $$ = CHAIN($1, $2); } | film_clauses error end
         ;
 
 film_clause
@@ -549,16 +394,12 @@ film_clause
 /* ---- processes -------------------------------------------------------------------------------------------------- */
 
 process_body
-        : process_clauses
-        | process_clauses process_clause  { $$ = CHAIN($1, $2); }
-        | process_clauses error
+        : process_clauses | process_clauses process_clause { $$ = CHAIN($1, $2); } | process_clauses error
         ;
 
 process_clauses
-        : %empty                        { $$ = EMPTY; }
-        | process_clauses end
-        | process_clauses process_clause end { $$ = CHAIN($1, $2); }
-        | process_clauses error end
+        : %empty { $$ = EMPTY; } | process_clauses end
+        | process_clauses process_clause end { $$ = CHAIN($1, $2); } | process_clauses error end
         ;
 
 process_clause
@@ -582,8 +423,7 @@ process_clause
         ;
 
 timing
-        : W_TIME W_STARTS W_AT W_FIRST W_POUR
-                                        { $$ = LEAF(starts_at_pour, @$); }
+        : W_TIME W_STARTS W_AT W_FIRST W_POUR { $$ = LEAF(starts_at_pour, @$); }
         | W_TIME W_STARTS W_WHEN W_FULL { $$ = LEAF(starts_when_full, @$); }
         | W_TIME W_INCLUDES W_DRAINING  { $$ = LEAF(draining_included, @$); }
         | W_TIME W_EXCLUDES W_DRAINING  { $$ = LEAF(draining_excluded, @$); }
@@ -593,8 +433,7 @@ timing
 
 step
         : W_STEP name sentence          { $$ = NODE(step, @$, CHAIN($2, $3)); }
-        | W_STEP name sentence OPEN step_body CLOSE
-                                        { $$ = NODE(step, @$, CHAIN(CHAIN($2, $3), $5)); }
+        | W_STEP name sentence OPEN step_body CLOSE { $$ = NODE(step, @$, CHAIN(CHAIN($2, $3), $5)); }
         ;
 
 sentence
@@ -613,16 +452,12 @@ sentence_part
         ;
 
 step_body
-        : step_clauses
-        | step_clauses step_clause  { $$ = CHAIN($1, $2); }
-        | step_clauses error
+        : step_clauses | step_clauses step_clause { $$ = CHAIN($1, $2); } | step_clauses error
         ;
 
 step_clauses
-        : %empty                        { $$ = EMPTY; }
-        | step_clauses end
-        | step_clauses step_clause end { $$ = CHAIN($1, $2); }
-        | step_clauses error end
+        : %empty { $$ = EMPTY; } | step_clauses end
+        | step_clauses step_clause end { $$ = CHAIN($1, $2); } | step_clauses error end
         ;
 
 step_clause
@@ -630,10 +465,8 @@ step_clause
         | timing
         | W_AGITATE W_NONE              { $$ = LEAF(agitate_none, @$); }
         | W_AGITATE phases              { $$ = NODE(agitate, @$, $2); }
-        | W_TAP number W_AFTER W_AGITATION
-                                        { $$ = NODE(tap, @$, $2); }
-        | W_TAP number W_FOR value W_AFTER W_AGITATION
-                                        { $$ = NODE(tap, @$, CHAIN($2, $4)); }
+        | W_TAP number W_AFTER W_AGITATION { $$ = NODE(tap, @$, $2); }
+        | W_TAP number W_FOR value W_AFTER W_AGITATION { $$ = NODE(tap, @$, CHAIN($2, $4)); }
         | W_POUR W_AT measure           { $$ = NODE(pour_at, @$, $3); }
         | W_MEAN measure                { $$ = NODE(mean, @$, $2); }
         | W_MEASURE                     { $$ = LEAF(measure, @$); }
@@ -643,10 +476,8 @@ step_clause
         | W_LIGHTS W_ON                 { $$ = LEAF(lights_on, @$); }
         | W_LIGHTS W_ON W_AFTER value   { $$ = NODE(lights_on, @$, $4); }
         | W_TIME OPEN rows_body CLOSE        { $$ = NODE(times, @$, $3); }
-        | W_TIME W_BY W_MAKER OPEN rows_body CLOSE
-                                        { $$ = NODE(times_by_maker, @$, $5); }
-        | W_COEFFICIENT value W_PER name
-                                        { $$ = NODE(coefficient, @$, CHAIN($2, $4)); }
+        | W_TIME W_BY W_MAKER OPEN rows_body CLOSE { $$ = NODE(times_by_maker, @$, $5); }
+        | W_COEFFICIENT value W_PER name { $$ = NODE(coefficient, @$, CHAIN($2, $4)); }
         | W_ACTIVATION W_ENERGY value   { $$ = NODE(energy, @$, $3); }
         ;
 
@@ -665,8 +496,7 @@ phase
 
 repeating
         : value W_EVERY value           { $$ = NODE(phase_every, @$, CHAIN($1, $3)); }
-        | value W_EVERY value W_FOR value
-                                        { $$ = NODE(phase_every, @$, CHAIN(CHAIN($1, $3), $5)); }
+        | value W_EVERY value W_FOR value { $$ = NODE(phase_every, @$, CHAIN(CHAIN($1, $3), $5)); }
         ;
 
 rows_body
@@ -687,7 +517,7 @@ row
         : value value                   { $$ = NODE(row, @$, CHAIN($1, $2)); }
         ;
 
-/* ---- figures, texts and names -------------------------------------------------------------------------------------- */
+/* ---- figures, texts and names ----------------------------------------------------------------------------------- */
 
 measure
         : value
@@ -730,19 +560,18 @@ name
 /* Every keyword of syntax/words.def. */
 any_word
         : W_WETSIDE | W_USE | W_TANK | W_GRADUATE | W_HEATER | W_DRYER | W_THERMOMETER | W_SOLUTION | W_FILM
-        | W_PROCESS | W_FROM | W_ALLOW | W_NOTE | W_HOLDS | W_TAKES | W_OR | W_FILL | W_DRAIN | W_EMPTIED
-        | W_THROUGH | W_LID | W_BOTTOM | W_REELS | W_LOWERED | W_BATH | W_COOLS | W_TO | W_WITHIN | W_IN | W_A
-        | W_ROOM | W_AT | W_ABSORBS | W_CARRIES | W_PER | W_REEL | W_GIVES | W_STORES | W_ROLLS | W_ROLL
-        | W_FOR | W_UP | W_LENGTH | W_READS | W_CORRECTION | W_CHECKED | W_ROLE | W_KIT | W_MAKES | W_STOCK
-        | W_ONE_SHOT | W_REUSE | W_REPLENISH | W_DILUTE | W_MIX | W_FORMULA | W_WATER | W_ADD | W_STIRRING
-        | W_DROPS | W_STIR | W_STAND | W_TOP | W_BLEND | W_USABLE | W_CAPACITY | W_LENGTHEN | W_ADDED
-        | W_COMPOUNDED | W_LEAST | W_KEEPS | W_FULL | W_PART | W_HAZARDS | W_NONE | W_SHEET | W_DATED
-        | W_WASTE | W_CONTAINS | W_PH | W_CLEARS | W_FRESH | W_NOW | W_FAMILY | W_BACKING | W_EMULSION
-        | W_MADE | W_DEVELOPS | W_PUSH | W_PULL | W_LOAD | W_RESCUE | W_WASHLESS | W_WET | W_TIME | W_UNDER
-        | W_STARTS | W_FIRST | W_POUR | W_WHEN | W_INCLUDES | W_EXCLUDES | W_DRAINING | W_WITHOUT | W_STEP
-        | W_AFTER | W_AS | W_RUNNING | W_AGITATE | W_THEN | W_EVERY | W_CONTINUOUSLY | W_TAP | W_AGITATION
-        | W_MEASURE | W_MEAN | W_FLOW | W_CHANGES | W_EXPOSE | W_EACH | W_SIDE | W_LIGHTS | W_ON | W_BY
-        | W_MAKER | W_COEFFICIENT | W_ACTIVATION | W_ENERGY
+        | W_PROCESS | W_FROM | W_ALLOW | W_NOTE | W_HOLDS | W_TAKES | W_OR | W_FILL | W_DRAIN | W_EMPTIED | W_THROUGH
+        | W_LID | W_BOTTOM | W_REELS | W_LOWERED | W_BATH | W_COOLS | W_TO | W_WITHIN | W_IN | W_A | W_ROOM | W_AT
+        | W_ABSORBS | W_CARRIES | W_PER | W_REEL | W_GIVES | W_STORES | W_ROLLS | W_ROLL | W_FOR | W_UP | W_LENGTH
+        | W_READS | W_CORRECTION | W_CHECKED | W_ROLE | W_KIT | W_MAKES | W_STOCK | W_ONE_SHOT | W_REUSE | W_REPLENISH
+        | W_DILUTE | W_MIX | W_FORMULA | W_WATER | W_ADD | W_STIRRING | W_DROPS | W_STIR | W_STAND | W_TOP | W_BLEND
+        | W_USABLE | W_CAPACITY | W_LENGTHEN | W_ADDED | W_COMPOUNDED | W_LEAST | W_KEEPS | W_FULL | W_PART
+        | W_HAZARDS | W_NONE | W_SHEET | W_DATED | W_WASTE | W_CONTAINS | W_PH | W_CLEARS | W_FRESH | W_NOW | W_FAMILY
+        | W_BACKING | W_EMULSION | W_MADE | W_DEVELOPS | W_PUSH | W_PULL | W_LOAD | W_RESCUE | W_WASHLESS | W_WET
+        | W_TIME | W_UNDER | W_STARTS | W_FIRST | W_POUR | W_WHEN | W_INCLUDES | W_EXCLUDES | W_DRAINING | W_WITHOUT
+        | W_STEP | W_AFTER | W_AS | W_RUNNING | W_AGITATE | W_THEN | W_EVERY | W_CONTINUOUSLY | W_TAP | W_AGITATION
+        | W_MEASURE | W_MEAN | W_FLOW | W_CHANGES | W_EXPOSE | W_EACH | W_SIDE | W_LIGHTS | W_ON | W_BY | W_MAKER
+        | W_COEFFICIENT | W_ACTIVATION | W_ENERGY
         ;
 
 %%

@@ -91,7 +91,7 @@ void check_too_little_developer(struct check_run *run)
 			  TEXT_ARGUMENT(print_volume(run, stock)), TEXT_ARGUMENT(print_rolls(run, load)),
 			  TEXT_ARGUMENT(print_volume(run, share)), TEXT_ARGUMENT(print_volume(run, least)));
 	int64_t rolls = stock / least;
-	struct text enough = print_volume(run, (least * (load / MILLI)) + least / MILLI * (load % MILLI));
+	struct text enough = print_volume_at_least(run, mixing_for_rolls(least, load));
 	if (rolls > 0)
 		check_help(run, finding, "load %" PRId64 " or less, or have %.*s of stock in the tank", rolls,
 			   TEXT_ARGUMENT(enough));
@@ -117,7 +117,8 @@ void check_fixer_spent(struct check_run *run)
 			  TEXT_ARGUMENT(print_solution(run, run->solution)),
 			  TEXT_ARGUMENT(sequence_duration(run, now->value)),
 			  TEXT_ARGUMENT(sequence_duration(run, fresh->value)));
-	check_help(run, finding, "mix fresh fixer; it goes on until a leader takes %.*s to clear",
+	check_help(run, finding,
+		   "mix fresh fixer before the next film; this one was good until a leader took %.*s to clear",
 		   TEXT_ARGUMENT(sequence_duration(run, SPENT_AT * fresh->value)));
 }
 

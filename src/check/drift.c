@@ -27,15 +27,19 @@ static bool is_eaten(const struct check_run *run, struct drift_pour *pour)
 	       is_outside(pour_window(run->step), pour->after);
 }
 
+static int64_t declared_pour(const struct check_run *run)
+{
+	const struct temperature_window *window = pour_window(run->step);
+	return span_is_set(window->span) ? window->nominal : development_window(run->step)->nominal;
+}
+
 /* From where the tank drifts: from the pour as it comes out. Where the pour alone leaves the window, that is said by
  * another check, and this one starts from the pour as declared: one mistake, one finding. */
 static int64_t drift_start(const struct check_run *run)
 {
 	struct drift_pour pour;
-	const struct temperature_window *window = pour_window(run->step);
-	int64_t poured = span_is_set(window->span) ? window->nominal : development_window(run->step)->nominal;
 	if (is_eaten(run, &pour) || !drift_pour(run->process, run->timeline, run->step_index, &pour))
-		return poured;
+		return declared_pour(run);
 	return pour.after;
 }
 
@@ -45,7 +49,7 @@ static struct text percent(const struct check_run *run, int64_t value)
 				      (value < 0 ? -value : value) / (PERCENT_ONE / 10) * (PERCENT_ONE / 10));
 }
 
-/* "under its window, which begins at 37.85 °C" and the like; what the finding is about. */
+/* What is wrong with the drift: the mean leaves the window, or the development goes too far or not far enough. */
 static struct text complaint(const struct check_run *run, const struct temperature_window *window,
 			     const struct drift *drift)
 {
@@ -56,22 +60,22 @@ static struct text complaint(const struct check_run *run, const struct temperatu
 				   TEXT_ARGUMENT(limit));
 	}
 	struct text by = percent(run, drift->effective);
-	return text_format(run->arena, "that develops %.*s %s than %.*s as declared", TEXT_ARGUMENT(by),
-			   drift->effective < 0 ? "less" : "more",
-			   TEXT_ARGUMENT(sequence_duration(run, run->step->time.low_ms)));
+	return text_format(run->arena, "that develops %.*s %s than at %.*s", TEXT_ARGUMENT(by),
+			   drift->effective < 0 ? "less" : "more", TEXT_ARGUMENT(print_temperature(run, window->nominal)));
 }
 
 static void help_against_drift(struct check_run *run, struct diagnostic *finding,
 			       const struct temperature_window *window, const struct drift *drift)
 {
-	struct text pour = print_temperature(run, drift->pour_for_mean);
+	int64_t poured = drift_pour_for(run->process, run->timeline, run->step_index, drift->start_for_mean);
+	struct text pour = print_temperature(run, poured);
 	int64_t bath;
-	if (!drift_bath_for_mean(run->process, run->step_index, drift->start, window->nominal, &bath)) {
-		check_help(run, finding, "have it at %.*s when the tank is full", TEXT_ARGUMENT(pour));
+	if (!drift_bath_for_mean(run->process, run->step_index, declared_pour(run), window->nominal, &bath)) {
+		check_help(run, finding, "pour at %.*s (its own `pour at`)", TEXT_ARGUMENT(pour));
 		return;
 	}
-	check_help(run, finding, "have it at %.*s when the tank is full, or stand the tank in a water bath at %.*s",
-		   TEXT_ARGUMENT(pour), TEXT_ARGUMENT(print_temperature(run, bath)));
+	check_help(run, finding, "pour at %.*s (its own `pour at`), or stand the tank in a water bath at %.*s", TEXT_ARGUMENT(pour),
+		   TEXT_ARGUMENT(print_temperature(run, bath)));
 }
 
 void check_drift_leaves_window(struct check_run *run)
@@ -87,12 +91,13 @@ void check_drift_leaves_window(struct check_run *run)
 	bool strays = drift.has_effective && off > BEARABLE_PERCENT;
 	if (!is_outside(window, drift.mean) && !strays)
 		return;
+	struct text mean =
+		print_temperature_beside(run, drift.mean, drift.mean < window->low ? window->low : window->high);
 	struct diagnostic *finding =
 		check_add(run, window->span, "%.*s goes from %.*s to %.*s in %.*s, mean %.*s; %.*s",
 			  TEXT_ARGUMENT(sequence_name(run, step)), TEXT_ARGUMENT(print_temperature(run, drift.start)),
 			  TEXT_ARGUMENT(print_temperature(run, drift.end)),
-			  TEXT_ARGUMENT(sequence_duration(run, step->time.low_ms)),
-			  TEXT_ARGUMENT(print_temperature(run, drift.mean)),
+			  TEXT_ARGUMENT(sequence_duration(run, step->time.low_ms)), TEXT_ARGUMENT(mean),
 			  TEXT_ARGUMENT(complaint(run, window, &drift)));
 	if (strays && off > SPOILT_PERCENT)
 		report_raise(run->report, finding, SEVERITY_ERROR);
@@ -129,10 +134,10 @@ void check_prewet_eats_window(struct check_run *run)
 	bool is_low = pour.after < window->low;
 	int64_t limit = is_low ? window->low : window->high;
 	struct diagnostic *finding =
-		check_add(run, window->span, "poured at %.*s, %.*s is at %.*s in the tank; its window %s at %.*s",
+		check_add(run, window->span, "poured at %.*s, %.*s comes to %.*s in the tank; its window %s at %.*s",
 			  TEXT_ARGUMENT(print_temperature(run, pour.poured)),
 			  TEXT_ARGUMENT(sequence_name(run, run->step)),
-			  TEXT_ARGUMENT(print_temperature(run, pour.after)), is_low ? "begins" : "ends",
+			  TEXT_ARGUMENT(print_temperature_beside(run, pour.after, limit)), is_low ? "begins" : "ends",
 			  TEXT_ARGUMENT(print_temperature(run, limit)));
 	help_against_prewet(run, finding, &pour, limit, is_low);
 	check_note(run, finding, before->at.span, "%.*s leaves tank and reels at %.*s",

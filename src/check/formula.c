@@ -74,8 +74,8 @@ static void report_order(struct check_run *run, const struct add_order_row *row,
 					       TEXT_ARGUMENT(name_first), row->reason);
 	int64_t bearable = amount_of(run->solution, row->second) / 100 * row->percent_before;
 	if (bearable > 0)
-		check_help(run, finding, "%.*s first; up to %.*s of the other may go before it", TEXT_ARGUMENT(name_first),
-			   TEXT_ARGUMENT(quantity_print_mass(run->arena, bearable)));
+		check_help(run, finding, "%.*s first; up to %.*s of the %.*s may go before it",
+			   TEXT_ARGUMENT(name_first), TEXT_ARGUMENT(print_mass(run, bearable)), TEXT_ARGUMENT(name));
 	else
 		check_help(run, finding, "%.*s first", TEXT_ARGUMENT(name_first));
 	check_note(run, finding, first->span, "%.*s comes here", TEXT_ARGUMENT(name_first));
@@ -95,8 +95,8 @@ static void check_hydroxide(struct check_run *run)
 			struct text name = part_title(part);
 			struct diagnostic *finding =
 				check_add(run, part->span, "%.*s of %.*s warm %.*s of water from %.*s to about %.*s",
-					  TEXT_ARGUMENT(quantity_print_mass(run->arena, part->amount.value)),
-					  TEXT_ARGUMENT(name), TEXT_ARGUMENT(print_volume(run, volume)),
+					  TEXT_ARGUMENT(print_mass(run, part->amount.value)), TEXT_ARGUMENT(name),
+					  TEXT_ARGUMENT(print_volume(run, volume)),
 					  TEXT_ARGUMENT(print_temperature(run, water->at.nominal)),
 					  TEXT_ARGUMENT(print_temperature(run, after)));
 			check_help(run, finding, "dissolve it in water of %.*s or colder, little by little",
@@ -163,11 +163,16 @@ static void report_meeting(struct check_run *run, const struct mixture *mixture,
 	struct span one = mixture_place(mixture, row->one);
 	struct span other = row->other[0] == '*' ? one : mixture_place(mixture, row->other);
 	bool one_is_later = one.begin > other.begin;
-	struct diagnostic *finding = check_add(run, one_is_later ? one : other, "these must never meet in one vessel: %s",
-					       row->reason);
+	struct text name = mixture_name(mixture, row->one, run->arena);
+	struct text name_other =
+		row->other[0] == '*' ? TEXT("anything else") : mixture_name(mixture, row->other, run->arena);
+	struct diagnostic *finding =
+		check_add(run, one_is_later ? one : other, "%.*s and %.*s must never meet in one vessel: %s",
+			  TEXT_ARGUMENT(name), TEXT_ARGUMENT(name_other), row->reason);
 	check_help(run, finding, "leave one of the two out, or keep them as baths of their own");
 	if (one.begin != other.begin)
-		check_note(run, finding, one_is_later ? other : one, "the other of the two is here");
+		check_note(run, finding, one_is_later ? other : one, "%.*s is here",
+			   TEXT_ARGUMENT(one_is_later ? name_other : name));
 }
 
 void check_never_mix(struct check_run *run)
@@ -191,10 +196,23 @@ static void help_hydrate(struct check_run *run, struct diagnostic *finding, cons
 	int64_t mass;
 	if (!hydrate_mass(part->chemical, one, other, part->amount.value, &mass))
 		return;
-	struct text written = quantity_print_mass(run->arena, part->amount.value);
-	check_help(run, finding, "write `%.*s %.*s` or another form; %.*s of it hold as much as %.*s of %.*s", TEXT_ARGUMENT(title),
-		   TEXT_ARGUMENT(one), TEXT_ARGUMENT(written), TEXT_ARGUMENT(quantity_print_mass(run->arena, mass)),
-		   TEXT_ARGUMENT(other));
+	struct text written = print_mass(run, part->amount.value);
+	check_help(run, finding, "write `%.*s %.*s` or another form; %.*s of it hold as much as %.*s of %.*s",
+		   TEXT_ARGUMENT(title), TEXT_ARGUMENT(one), TEXT_ARGUMENT(written),
+		   TEXT_ARGUMENT(print_mass(run, mass)), TEXT_ARGUMENT(other));
+}
+
+/* "anhydrous, monohydrate or decahydrate" */
+static struct text forms_text(const struct check_run *run, enum chemical_id chemical)
+{
+	struct text_builder builder = text_builder_start(run->arena);
+	size_t count = hydrate_count(chemical);
+	for (size_t i = 0; i < count; i++) {
+		if (i > 0)
+			text_append_string(&builder, i + 1 < count ? ", " : " or ");
+		text_append(&builder, hydrate_word(chemical, i));
+	}
+	return text_builder_text(&builder);
 }
 
 void check_hydrate_unstated(struct check_run *run)
@@ -203,9 +221,10 @@ void check_hydrate_unstated(struct check_run *run)
 		bool is_open = part->kind == PART_ADD && part->chemical != CHEMICAL_free_text && !part->hydrate.data;
 		if (!is_open || part->is_volume || hydrate_count(part->chemical) == 0)
 			continue;
-		const struct chemical_row *row = chemical_row(part->chemical);
-		struct diagnostic *finding = check_add(run, part->span, "%.*s without its form; it is sold as %s",
-						       TEXT_ARGUMENT(row->title), row->hydrates);
+		struct text title = chemical_row(part->chemical)->title;
+		struct diagnostic *finding =
+			check_add(run, part->span, "%.*s without its form; it is sold as %.*s", TEXT_ARGUMENT(title),
+				  TEXT_ARGUMENT(forms_text(run, part->chemical)));
 		help_hydrate(run, finding, part);
 	}
 }

@@ -1,11 +1,15 @@
 #include "check/allowance.h"
 #include "check/run.h"
 
-static const char *const kind_names[] = {
-	[DECLARATION_TANK] = "tank",   [DECLARATION_GRADUATE] = "graduate",	  [DECLARATION_HEATER] = "heater",
-	[DECLARATION_DRYER] = "dryer", [DECLARATION_THERMOMETER] = "thermometer", [DECLARATION_SOLUTION] = "solution",
-	[DECLARATION_FILM] = "film",   [DECLARATION_PROCESS] = "process",
-};
+/* What kind of thing a declaration declares: the keyword it begins with. */
+static struct text kind_of(const struct recipe *recipe, const struct declared *declared)
+{
+	struct text text = source_text(recipe->sources, declared->span);
+	size_t length = 0;
+	while (length < text.length && text.data[length] >= 'a' && text.data[length] <= 'z')
+		length++;
+	return (struct text){ text.data, length };
+}
 
 /* Where something was not understood, what it uses or leaves to be allowed is not known. */
 static bool is_understood(const struct recipe *recipe)
@@ -35,10 +39,11 @@ static const struct allowance *find_allowance(const struct recipe *recipe, const
 
 static void report_never_used(struct recipe *recipe, const struct declared *declared)
 {
-	const char *kind = kind_names[declared->kind];
+	struct text kind = kind_of(recipe, declared);
 	struct text name = intern_text(recipe->names, declared->name);
-	struct diagnostic *finding = report_add(recipe->report, CHECK_never_used, declared->name_span,
-						"no process of this file uses the %s %.*s", kind, TEXT_ARGUMENT(name));
+	struct diagnostic *finding =
+		report_add(recipe->report, CHECK_never_used, declared->name_span,
+			   "no process of this file uses the %.*s `%.*s`", TEXT_ARGUMENT(kind), TEXT_ARGUMENT(name));
 	report_help(recipe->report, finding,
 		    "take it out, name it in a process, or keep it in a file of its own for `use`");
 	const struct allowance *allowance = find_allowance(recipe, declared);
@@ -64,7 +69,7 @@ void check_leftovers(struct recipe *recipe)
 		return;
 	for (size_t i = 0; i < recipe->declaration_count; i++) {
 		const struct declared *declared = recipe->declarations[i];
-		if (declared->is_in_main_file && !declared->is_used && declared->kind != DECLARATION_PROCESS)
+		if (declared->is_in_main_file && !declared->is_used)
 			report_never_used(recipe, declared);
 	}
 	const struct allowance *allowance = recipe->all_allowances;

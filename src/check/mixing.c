@@ -88,7 +88,8 @@ static bool report_over_mark(struct check_run *run, const struct mixing_batch *b
 					       TEXT_ARGUMENT(print_volume(run, batch->measured)),
 					       TEXT_ARGUMENT(print_volume(run, batch->makes)));
 	if (batch->water > over)
-		check_help(run, finding, "start with %.*s of water or less", TEXT_ARGUMENT(print_volume(run, batch->water - over)));
+		check_help(run, finding, "start with %.*s of water or less",
+			   TEXT_ARGUMENT(print_volume(run, batch->water - over)));
 	return true;
 }
 
@@ -102,9 +103,11 @@ static void report_over_vessel(struct check_run *run, struct span span, const st
 			       const char *what)
 {
 	struct diagnostic *finding =
-		check_add(run, span, "%s %.*s; graduate %.*s holds %.*s", what, TEXT_ARGUMENT(print_volume(run, volume)),
-			  TEXT_ARGUMENT(graduate_name(run, vessel)), TEXT_ARGUMENT(print_volume(run, vessel->holds.value)));
-	check_help(run, finding, "mix it in a vessel that holds %.*s or more", TEXT_ARGUMENT(print_volume(run, volume)));
+		check_add(run, span, "%s %.*s; graduate %.*s holds %.*s", what,
+			  TEXT_ARGUMENT(print_volume(run, volume)), TEXT_ARGUMENT(graduate_name(run, vessel)),
+			  TEXT_ARGUMENT(print_volume(run, vessel->holds.value)));
+	check_help(run, finding, "mix it in a vessel that holds %.*s or more",
+		   TEXT_ARGUMENT(print_volume(run, volume)));
 	check_note(run, finding, vessel->holds.span, "the vessel is declared here");
 }
 
@@ -112,11 +115,11 @@ static void report_no_head_room(struct check_run *run, const struct mixing_batch
 {
 	int64_t holds = vessel->holds.value;
 	int64_t most = holds - holds / MIXING_HEAD_ROOM;
-	struct diagnostic *finding =
-		check_add(run, batch->first_dry->span,
-			  "%.*s of liquid stand in graduate %.*s when powder goes in; above %.*s of its %.*s it has no head-room",
-			  TEXT_ARGUMENT(print_volume(run, batch->before_dry)), TEXT_ARGUMENT(graduate_name(run, vessel)),
-			  TEXT_ARGUMENT(print_volume(run, most)), TEXT_ARGUMENT(print_volume(run, holds)));
+	struct diagnostic *finding = check_add(
+		run, batch->first_dry->span,
+		"%.*s of liquid stand in graduate %.*s when powder goes in; above %.*s of its %.*s it has no head-room",
+		TEXT_ARGUMENT(print_volume(run, batch->before_dry)), TEXT_ARGUMENT(graduate_name(run, vessel)),
+		TEXT_ARGUMENT(print_volume(run, most)), TEXT_ARGUMENT(print_volume(run, holds)));
 	if (batch->water > batch->before_dry - most)
 		check_help(run, finding, "start with %.*s of water or less, and top up when all is dissolved",
 			   TEXT_ARGUMENT(print_volume(run, batch->water - (batch->before_dry - most))));
@@ -140,7 +143,8 @@ void check_will_overflow(struct check_run *run)
 	if (batch.top_up && batch.mark > holds)
 		report_over_vessel(run, batch.top_up->span, vessel, batch.mark, "the mix is topped up to");
 	else if (batch.measured > holds)
-		report_over_vessel(run, batch.last_liquid->span, vessel, batch.measured, "water and liquid parts come to");
+		report_over_vessel(run, batch.last_liquid->span, vessel, batch.measured,
+				   "water and liquid parts come to");
 	else if (batch.before_dry > holds - holds / MIXING_HEAD_ROOM)
 		report_no_head_room(run, &batch, vessel);
 }
@@ -205,10 +209,11 @@ void check_pour_needs_two_jugs(struct check_run *run)
 	    tank->holds.value <= largest->holds.value || !is_pour_that_counts(run))
 		return;
 	struct text holds = print_volume(run, tank->holds.value);
-	struct diagnostic *finding =
-		check_add(run, sequence_bath_span(run->step), "%.*s fills a tank of %.*s; the largest graduate, %.*s, holds %.*s",
-			  TEXT_ARGUMENT(sequence_name(run, run->step)), TEXT_ARGUMENT(holds),
-			  TEXT_ARGUMENT(graduate_name(run, largest)), TEXT_ARGUMENT(print_volume(run, largest->holds.value)));
+	struct diagnostic *finding = check_add(run, sequence_bath_span(run->step),
+					       "%.*s fills a tank of %.*s; the largest graduate, %.*s, holds %.*s",
+					       TEXT_ARGUMENT(sequence_name(run, run->step)), TEXT_ARGUMENT(holds),
+					       TEXT_ARGUMENT(graduate_name(run, largest)),
+					       TEXT_ARGUMENT(print_volume(run, largest->holds.value)));
 	if (sequence_acts(run->step, ACTIONS_DEVELOP))
 		report_raise(run->report, finding, SEVERITY_ERROR);
 	check_help(run, finding, "pour from one vessel that holds %.*s or more", TEXT_ARGUMENT(holds));
@@ -236,7 +241,8 @@ static struct text mixes_text(const struct check_run *run, const struct mixing_p
 		full = text_format(run->arena, "%zu times %.*s", alike, TEXT_ARGUMENT(full));
 	if (alike == plan->mix_count)
 		return full;
-	return text_format(run->arena, "%.*s and %.*s", TEXT_ARGUMENT(full), TEXT_ARGUMENT(print_volume(run, last->makes)));
+	return text_format(run->arena, "%.*s and %.*s", TEXT_ARGUMENT(full),
+			   TEXT_ARGUMENT(print_volume(run, last->makes)));
 }
 
 void check_mixes_not_blended(struct check_run *run)
@@ -254,8 +260,9 @@ void check_mixes_not_blended(struct check_run *run)
 		return;
 	struct diagnostic *finding =
 		check_add(run, amount_span(solution), "%.*s for a tank of %.*s takes %zu mixes in graduate %.*s: %.*s",
-			  TEXT_ARGUMENT(print_solution(run, solution)), TEXT_ARGUMENT(print_volume(run, tank->holds.value)),
-			  plan.mix_count, TEXT_ARGUMENT(graduate_name(run, vessel)), TEXT_ARGUMENT(mixes_text(run, &plan)));
+			  TEXT_ARGUMENT(print_solution(run, solution)),
+			  TEXT_ARGUMENT(print_volume(run, tank->holds.value)), plan.mix_count,
+			  TEXT_ARGUMENT(graduate_name(run, vessel)), TEXT_ARGUMENT(mixes_text(run, &plan)));
 	check_help(run, finding, "pour all of it together, %.*s, before use, and write `blend`",
 		   TEXT_ARGUMENT(print_volume(run, plan.makes)));
 	check_note(run, finding, vessel->holds.span, "the graduate is declared here");
@@ -287,10 +294,11 @@ void check_mix_too_hot(struct check_run *run)
 		int64_t water = part->at.form == WINDOW_RANGE ? part->at.high : part->at.nominal;
 		if (part->kind != PART_WATER || !span_is_set(part->at.span) || water <= hottest)
 			continue;
-		const char *why = hottest == HOTTEST_FIXER ? "thiosulfate throws out sulfur" : "baths spoil or lose parts to the air";
-		struct diagnostic *finding =
-			check_add(run, part->at.span, "the mixing water is at %.*s; above %.*s %s",
-				  TEXT_ARGUMENT(print_temperature(run, water)), TEXT_ARGUMENT(print_temperature(run, hottest)), why);
+		const char *why = hottest == HOTTEST_FIXER ? "thiosulfate throws out sulfur"
+							   : "baths spoil or lose parts to the air";
+		struct diagnostic *finding = check_add(run, part->at.span, "the mixing water is at %.*s; above %.*s %s",
+						       TEXT_ARGUMENT(print_temperature(run, water)),
+						       TEXT_ARGUMENT(print_temperature(run, hottest)), why);
 		check_help(run, finding, "start at %.*s or less", TEXT_ARGUMENT(print_temperature(run, hottest)));
 	}
 }

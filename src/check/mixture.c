@@ -144,21 +144,51 @@ bool mixture_is_one_of(enum chemical_id chemical, const char *things)
 	return false;
 }
 
+/* The last part that is one of the things. */
+static const struct part *part_of(const struct solution *solution, const char *things)
+{
+	const struct part *found = NULL;
+	for (const struct part *part = solution->parts; part; part = part->next) {
+		if (part->kind == PART_ADD && mixture_is_one_of(part->chemical, things))
+			found = part;
+	}
+	return found;
+}
+
+/* Those of the things that are classes and are declared. */
+static class_set declared_of(const struct solution *solution, const char *things)
+{
+	class_set asked = 0;
+	for (const char *at = things; *at != '\0';) {
+		struct text word = { at, strcspn(at, " +") };
+		asked |= class_of_word(word);
+		at += word.length;
+		at += *at != '\0';
+	}
+	return span_is_set(solution->contains_span) ? asked & solution->contains : 0;
+}
+
 struct span mixture_place(const struct mixture *mixture, const char *things)
 {
 	const struct solution *solution = mixture->solution;
-	struct span place = { 0, 0 };
-	for (const struct part *part = solution->parts; part; part = part->next) {
-		if (part->kind == PART_ADD && mixture_is_one_of(part->chemical, things))
-			place = part->span;
-	}
-	if (span_is_set(place))
-		return place;
-	struct text thing;
-	class_set asked = 0;
-	while (next_word(&things, ' ', &thing))
-		asked |= class_of_word(thing);
-	if ((asked & solution->contains) != 0 && span_is_set(solution->contains_span))
+	const struct part *part = part_of(solution, things);
+	if (part)
+		return part->span;
+	if (declared_of(solution, things) != 0)
 		return solution->contains_span;
 	return span_is_set(solution->ph.span) ? solution->ph.span : solution->declared.name_span;
+}
+
+struct text mixture_name(const struct mixture *mixture, const char *things, struct arena *arena)
+{
+	const struct solution *solution = mixture->solution;
+	const struct part *part = part_of(solution, things);
+	if (part)
+		return chemical_row(part->chemical)->title;
+	class_set declared = declared_of(solution, things);
+	for (size_t i = 0; i < CLASS_COUNT; i++) {
+		if ((declared >> i & 1) != 0)
+			return class_row((enum class_id)i)->title;
+	}
+	return text_format(arena, "a bath below pH %d", STRONG_BELOW_PH / 1000);
 }

@@ -24,6 +24,9 @@ bool mixture_is_one_of(enum chemical_id chemical, const char *things);
 /** Where the mixture came by one of the things: the last part that brings it, else `contains`, else its pH, else its name. */
 struct span mixture_place(const struct mixture *mixture, const char *things);
 
+/** What the mixture has of the things, in a reader's words: the chemical, the class, or the pH that makes it a strong acid. */
+struct text mixture_name(const struct mixture *mixture, const char *things, struct arena *arena);
+
 /** A row of never_mix.def. */
 struct never_mix_row {
 	const char *one;

@@ -17,9 +17,9 @@ void check_no_developer(struct check_run *run)
 	if (process->is_rescue || !sequence_is_complete(run) ||
 	    sequence_find(process, 0, process->step_count, ACTIONS_DEVELOP) != SEQUENCE_NONE)
 		return;
-	struct diagnostic *finding = check_add(run, process->declared.name_span,
-					       "none of the %zu steps of %.*s is in a developer or monobath",
-					       process->step_count, TEXT_ARGUMENT(process_name(run)));
+	struct diagnostic *finding =
+		check_add(run, process->declared.name_span, "no step of %.*s is in a developer or monobath",
+			  TEXT_ARGUMENT(process_name(run)));
 	check_help(run, finding,
 		   "add the developing step, or say `rescue` where film is only fixed, bleached or washed again");
 }
@@ -30,9 +30,9 @@ void check_no_fix(struct check_run *run)
 	if (process->is_rescue || !sequence_is_complete(run) ||
 	    sequence_find(process, 0, process->step_count, ACTIONS_FIX) != SEQUENCE_NONE)
 		return;
-	struct diagnostic *finding = check_add(run, process->declared.name_span,
-					       "none of the %zu steps of %.*s is in a fix, bleach-fix or monobath",
-					       process->step_count, TEXT_ARGUMENT(process_name(run)));
+	struct diagnostic *finding =
+		check_add(run, process->declared.name_span, "no step of %.*s is in a fix, bleach-fix or monobath",
+			  TEXT_ARGUMENT(process_name(run)));
 	check_help(run, finding, "add the fixing step: what is left undeveloped goes dark in the light");
 }
 

@@ -4,6 +4,8 @@
 
 #define HUNDREDTH (TEMPERATURE_PER_KELVIN / 100)
 #define MILLI 1000
+#define TENTH_ML (VOLUME_PER_ML / 10)
+#define TENTHS_PER_LITRE 10000
 
 static int64_t to_hundredths(int64_t value)
 {
@@ -21,9 +23,33 @@ struct text print_difference(const struct check_run *run, int64_t difference)
 	return quantity_print_difference(run->arena, to_hundredths(difference));
 }
 
+struct text print_temperature_beside(const struct check_run *run, int64_t temperature, int64_t limit)
+{
+	struct text text = print_temperature(run, temperature);
+	if (temperature == limit || to_hundredths(temperature) != to_hundredths(limit))
+		return text;
+	return text_format(run->arena, "just %s %.*s", temperature < limit ? "under" : "over", TEXT_ARGUMENT(text));
+}
+
 struct text print_volume(const struct check_run *run, int64_t volume)
 {
-	return quantity_print_volume(run->arena, volume);
+	int64_t tenths = (volume + TENTH_ML / 2) / TENTH_ML;
+	if (tenths % 10 == 0 || tenths >= TENTHS_PER_LITRE || tenths < 100)
+		return quantity_print_volume(run->arena, volume);
+	return text_format(run->arena, "%" PRId64 ".%" PRId64 "\u00A0mL", tenths / 10, tenths % 10);
+}
+
+struct text print_volume_at_least(const struct check_run *run, int64_t volume)
+{
+	return print_volume(run, (volume + TENTH_ML - 1) / TENTH_ML * TENTH_ML);
+}
+
+struct text print_mass(const struct check_run *run, int64_t mass)
+{
+	int64_t step = 1;
+	while (mass / step >= 10000)
+		step *= 10;
+	return quantity_print_mass(run->arena, (mass + step / 2) / step * step);
 }
 
 struct text print_rolls(const struct check_run *run, int64_t milli_rolls)

@@ -3,6 +3,7 @@
 
 #include "check/run.h"
 #include "commands/findings.h"
+#include "model/soundness.h"
 #include "support/utf8.h"
 
 static struct source_file *read_main(const struct invocation *invocation, struct text file, struct source_set *sources,
@@ -33,8 +34,7 @@ static void check_processes(struct compilation *compilation, struct arena *arena
 			longjmp(arena->landing->place, 1);
 		}
 		process = process_resolve(recipe, i, &scratch);
-		/* Checks speak only about what was understood: after an error they would complain about its consequences. */
-		if (process != NULL && compilation->report.errors == 0) {
+		if (process != NULL && process_is_sound(recipe, process)) {
 			const struct timeline *timeline = timeline_build(process, &scratch);
 
 			check_process(recipe, process, timeline, &scratch);

@@ -62,6 +62,18 @@ static bool goes_to_standard_output(const struct invocation *invocation)
 	return invocation->output.length == 0 || text_equal(invocation->output, TEXT("-"));
 }
 
+/* A slip of the hand must not put the sheet in the place of its recipe. */
+static bool is_a_source(const struct product *product, const struct source_set *sources)
+{
+	struct arena *arena = product->invocation->arena;
+	struct text real = source_real_path(arena, product->invocation->output);
+
+	for (size_t i = 0; real.length > 0 && i < sources->count; i++)
+		if (text_equal(sources->files[i]->real, real))
+			return true;
+	return false;
+}
+
 static int write_product(const struct product *product)
 {
 	const struct invocation *invocation = product->invocation;
@@ -121,6 +133,8 @@ static int run_product(const struct invocation *invocation)
 		warn_of_old_product(invocation);
 		return status;
 	}
+	if (!goes_to_standard_output(invocation) && is_a_source(&product, &compilation.sources))
+		return complain("--output names the recipe itself");
 	return write_product(&product);
 }
 

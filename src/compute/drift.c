@@ -74,6 +74,17 @@ bool drift_pour(const struct process *process, const struct timeline *timeline, 
 	return true;
 }
 
+int64_t drift_pour_for(const struct process *process, const struct timeline *timeline, size_t step, int64_t after)
+{
+	struct drift_pour pour;
+	if (!drift_pour(process, timeline, step, &pour))
+		return after;
+	double met_c = quantity_celsius(pour.met);
+	struct heat_carried carried = heat_balance_carried(process, pour.before != step, met_c, met_c);
+	double bath_ml = quantity_ml(process->tank->holds.value);
+	return temperature(heat_balance_bath_for_c(quantity_celsius(after), bath_ml, &carried));
+}
+
 bool drift_before_for(const struct process *process, const struct drift_pour *pour, int64_t after, int64_t *before)
 {
 	double carried_ml = quantity_ml(pour->carried) + quantity_ml(pour->absorbs);
@@ -111,7 +122,7 @@ bool drift_from(const struct process *process, size_t step, int64_t start, struc
 	drift->end = temperature(cooling_temp_c(start_c, surroundings_c, rate, time_s));
 	drift->mean = temperature(cooling_mean_c(start_c, surroundings_c, rate, time_s));
 	drift->surroundings = temperature(surroundings_c);
-	drift->pour_for_mean = temperature(cooling_start_for_mean_c(working_c, surroundings_c, rate, time_s));
+	drift->start_for_mean = temperature(cooling_start_for_mean_c(working_c, surroundings_c, rate, time_s));
 	double share;
 	drift->has_effective = development_effective(subject, start_c, surroundings_c, rate, time_s, &share);
 	drift->effective = drift->has_effective ? llround((share - 1) * 100 * (double)PERCENT_ONE) : 0;

@@ -8,13 +8,13 @@
 
 /** The pour of a step: what the bath meets in the tank, and what comes out. */
 struct drift_pour {
-	size_t before;       /* the step whose bath left its water in the reels; the step itself where there is none */
-	int64_t poured;      /* the declared pour temperature: `pour at`, else `at` */
-	int64_t met;         /* what reels and tank have taken on */
-	int64_t after;       /* once bath, tank and water have mixed */
-	int64_t pour_for;    /* the pour temperature after which the bath is at `poured` */
-	int64_t carried;     /* volume of water in the reels */
-	int64_t absorbs;     /* the tank as so much water */
+	size_t before;	  /* the step whose bath left its water in the reels; the step itself where there is none */
+	int64_t poured;	  /* the declared pour temperature: `pour at`, else `at` */
+	int64_t met;	  /* what reels and tank have taken on */
+	int64_t after;	  /* once bath, tank and water have mixed */
+	int64_t pour_for; /* the pour temperature after which the bath is at `poured` */
+	int64_t carried;  /* volume of water in the reels */
+	int64_t absorbs;  /* the tank as so much water */
 };
 
 /** Works the pour of a step out. A bath before it whose window is a range may be anywhere in it, so it counts at the point
@@ -22,6 +22,9 @@ struct drift_pour {
  * else of the room. False where the step pours nothing, where a temperature is not declared, or where the tank declares
  * neither what it absorbs nor what its reels carry. */
 bool drift_pour(const struct process *process, const struct timeline *timeline, size_t step, struct drift_pour *pour);
+
+/** The pour temperature after which the bath of a step is at `after` in the tank; `after` itself where drift_pour is false. */
+int64_t drift_pour_for(const struct process *process, const struct timeline *timeline, size_t step, int64_t after);
 
 /** The temperature that the bath before must have, so that the pour comes out at `after`; false where nothing carries
  * or no water has it. */
@@ -32,10 +35,10 @@ struct drift {
 	int64_t start;
 	int64_t end;
 	int64_t mean;
-	int64_t surroundings;      /* what the tank goes towards */
-	int64_t pour_for_mean;     /* the start that gives the working point as mean */
-	bool has_effective;        /* the step says how its time depends on temperature, and the table holds all along */
-	int64_t effective;         /* over or under the time as declared */
+	int64_t surroundings;	/* what the tank goes towards */
+	int64_t start_for_mean; /* the start that gives the working point as mean */
+	bool has_effective;	/* the step says how its time depends on temperature, and the table holds all along */
+	int64_t effective;	/* over or under the time as declared */
 };
 
 /** Works the drift out from a start temperature. False where the tank has no usable heat-loss test or the step no

@@ -21,7 +21,7 @@ double heat_balance_temp_c(const struct heat_share *shares, size_t count);
 
 /** What a bath meets when it is poured into a tank: the tank itself and the water that the film carries. */
 struct heat_carried {
-	struct heat_share tank;  /* what the tank soaks up, as so much water */
+	struct heat_share tank;	 /* what the tank soaks up, as so much water */
 	struct heat_share water; /* left in the wet reels by the bath before */
 };
 
@@ -33,7 +33,8 @@ double heat_balance_bath_for_c(double wanted_c, double bath_ml, const struct hea
 
 /** What the bath of a step meets. `before_c` is the temperature of the bath before it, which is in the reels and has
  * tempered the tank; with no bath before it (`has_before` false) reels are dry and the tank is at `tank_c`. */
-struct heat_carried heat_balance_carried(const struct process *process, bool has_before, double before_c, double tank_c);
+struct heat_carried heat_balance_carried(const struct process *process, bool has_before, double before_c,
+					 double tank_c);
 
 /** Reels in one load: one for each roll of a declared load, else those of a full tank; 0 where nothing says. */
 int64_t heat_balance_reels(const struct process *process);

@@ -140,7 +140,8 @@ static int64_t largest_mix(const struct mixing_batch *batch, int64_t vessel, boo
 			kits = smaller(kits, under_powder / batch->before_dry);
 		return kits * batch->makes;
 	}
-	return batch->before_dry > 0 ? smaller(vessel, share_of(under_powder, batch->makes, batch->before_dry)) : vessel;
+	return batch->before_dry > 0 ? smaller(vessel, share_of(under_powder, batch->makes, batch->before_dry))
+				     : vessel;
 }
 
 /* Lists mixes of at most `largest` until `plan->makes` is mixed. */
@@ -179,8 +180,8 @@ static struct mixing_batch batch_for(const struct solution *solution, int64_t ne
 
 bool mixing_is_as_written(const struct solution *solution)
 {
-	return solution->parts && !span_is_set(solution->kit_makes.span) && !span_is_set(solution->formula_makes.span) &&
-	       solution->dilution_count == 0;
+	return solution->parts && !span_is_set(solution->kit_makes.span) &&
+	       !span_is_set(solution->formula_makes.span) && solution->dilution_count == 0;
 }
 
 int64_t mixing_capacity_milli_rolls(const struct solution *solution, int64_t volume)
@@ -191,6 +192,11 @@ int64_t mixing_capacity_milli_rolls(const struct solution *solution, int64_t vol
 int64_t mixing_per_roll(int64_t volume, int64_t milli_rolls)
 {
 	return share_of(volume, 1000, milli_rolls);
+}
+
+int64_t mixing_for_rolls(int64_t per_roll, int64_t milli_rolls)
+{
+	return share_of(per_roll, milli_rolls, 1000);
 }
 
 struct mixing_plan mixing_plan(const struct solution *solution, int64_t needed, int64_t vessel, struct arena *arena)

@@ -16,14 +16,14 @@
 
 /** What a list of parts says for one batch: one kit, or what a formula makes, or the mix as written. */
 struct mixing_batch {
-	int64_t makes;      /* 0: not said */
-	int64_t water;      /* put in before the first part */
-	int64_t before_dry; /* the most liquid there is when a dry part goes in; 0 where none does */
-	int64_t measured;   /* all water and liquid parts with a volume, without the top-up */
-	int64_t mark;       /* where a top-up ends: as written, else `makes`; 0 where there is none */
-	const struct part *first_dry;   /* with before_dry below it; null: none */
+	int64_t makes;			/* 0: not said */
+	int64_t water;			/* put in before the first part */
+	int64_t before_dry;		/* the most liquid there is when a dry part goes in; 0 where none does */
+	int64_t measured;		/* all water and liquid parts with a volume, without the top-up */
+	int64_t mark;			/* where a top-up ends: as written, else `makes`; 0 where there is none */
+	const struct part *first_dry;	/* with before_dry below it; null: none */
 	const struct part *last_liquid; /* with which `measured` is reached; null: none */
-	const struct part *top_up;      /* null: none */
+	const struct part *top_up;	/* null: none */
 };
 
 /** Adds up the parts of a solution. */
@@ -31,17 +31,17 @@ struct mixing_batch mixing_batch(const struct solution *solution);
 
 /** One mix. */
 struct mixing_mix {
-	int64_t kits;  /* whole kits in it; 0 where it is none of powder */
+	int64_t kits; /* whole kits in it; 0 where it is none of powder */
 	int64_t makes;
 	int64_t water; /* to start with */
 };
 
 struct mixing_plan {
 	int64_t needed;
-	int64_t makes;  /* all mixes together; what is over is makes - needed */
+	int64_t makes;	/* all mixes together; what is over is makes - needed */
 	int64_t vessel; /* 0: no vessel known, then it is one mix */
-	int64_t kits;   /* to open; 0 where it is no kit */
-	bool fits;      /* false where not even one whole kit fits the vessel: then there are no mixes */
+	int64_t kits;	/* to open; 0 where it is no kit */
+	bool fits;	/* false where not even one whole kit fits the vessel: then there are no mixes */
 	struct mixing_mix *mixes;
 	size_t mix_count;
 };
@@ -78,6 +78,9 @@ int64_t mixing_stock(const struct solution *solution, int64_t volume);
 
 /** What a volume of the solution can do by its declared capacity, in 1/1000 roll. */
 int64_t mixing_capacity_milli_rolls(const struct solution *solution, int64_t volume);
+
+/** What so much a roll comes to for a load in 1/1000 roll. */
+int64_t mixing_for_rolls(int64_t per_roll, int64_t milli_rolls);
 
 /** The share of one roll in a volume, for a load in 1/1000 roll above 0. */
 int64_t mixing_per_roll(int64_t volume, int64_t milli_rolls);

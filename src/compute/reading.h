@@ -1,5 +1,5 @@
-/* What a thermometer shows at a true temperature. Its correction is what must be added to its reading, so the reading is
- * the true temperature less the correction. */
+/* What a thermometer shows at a true temperature. Its correction is what must be added to its reading, so the reading
+ * is the true temperature less the correction. */
 #ifndef COMPUTE_READING_H
 #define COMPUTE_READING_H
 

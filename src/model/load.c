@@ -44,10 +44,18 @@ static struct symbol *symbol_new(struct recipe *recipe, enum node_kind kind, str
 static void collect_lost(struct recipe *recipe, const struct tree *tree)
 {
 	for (size_t i = 0; i < tree->lost_count; i++) {
-		struct symbol *symbol = symbol_new(recipe, tree->lost[i].kind, tree->lost[i].name);
+		const struct tree_lost *lost = &tree->lost[i];
 
-		symbol->is_lost = true;
-		symbol_add(recipe, symbol);
+		for (int kind = 0; kind < SYMBOL_KIND_COUNT; kind++) {
+			struct symbol *symbol;
+
+			if (lost->kind != NODE_none && symbol_kind_of(lost->kind) != (enum symbol_kind)kind)
+				continue;
+			symbol = symbol_new(recipe, lost->kind, lost->name);
+			symbol->kind = (enum symbol_kind)kind;
+			symbol->is_lost = true;
+			symbol_add(recipe, symbol);
+		}
 	}
 }
 
@@ -102,10 +110,10 @@ static bool is_in_bounds(const struct recipe *recipe, const struct source_file *
 {
 	const struct resolver *resolver = recipe->resolver;
 
-	if (is_below(file->real, source_folder(recipe->arena, resolver->main_file->directory)))
+	if (is_below(file->real, source_real_path(recipe->arena, resolver->main_file->directory)))
 		return true;
 	for (size_t i = 0; i < resolver->path->count; i++)
-		if (is_below(file->real, source_folder(recipe->arena, resolver->path->folders[i])))
+		if (is_below(file->real, source_real_path(recipe->arena, resolver->path->folders[i])))
 			return true;
 	return false;
 }

@@ -38,20 +38,8 @@ struct note {
 	struct note *next;
 };
 
-enum declaration_kind {
-	DECLARATION_TANK,
-	DECLARATION_GRADUATE,
-	DECLARATION_HEATER,
-	DECLARATION_DRYER,
-	DECLARATION_THERMOMETER,
-	DECLARATION_SOLUTION,
-	DECLARATION_FILM,
-	DECLARATION_PROCESS
-};
-
 /** What every declaration has. */
 struct declared {
-	enum declaration_kind kind;
 	uint32_t name;
 	struct span name_span;
 	struct span span; /* the whole declaration */

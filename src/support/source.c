@@ -320,11 +320,11 @@ struct text source_line(const struct source_set *set, const struct source_file *
 	return (struct text){ file->bytes + begin, end - begin };
 }
 
-struct text source_folder(struct arena *arena, struct text folder)
+struct text source_real_path(struct arena *arena, struct text path)
 {
 	char real[PATH_MAX];
 
-	if (realpath(text_copy(arena, folder).data, real) == NULL)
+	if (realpath(text_copy(arena, path).data, real) == NULL)
 		return TEXT("");
 	return text_copy(arena, text_from(real));
 }

@@ -50,8 +50,8 @@ struct source_file *source_read_standard_input(struct source_set *set, struct te
 /** Adds text already in memory (copied). */
 struct source_file *source_add(struct source_set *set, struct text name, struct text content, struct text *problem);
 
-/** A folder's path with its symbolic links followed; empty where there is no such folder. */
-struct text source_folder(struct arena *arena, struct text folder);
+/** The path of a folder or file with its symbolic links followed; empty where there is none. */
+struct text source_real_path(struct arena *arena, struct text path);
 
 /** The file in which a span lies; null for an unset span. */
 struct source_file *source_file_of(const struct source_set *set, struct span span);

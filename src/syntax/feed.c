@@ -141,6 +141,8 @@ static struct feed_token feed_give(struct feed *feed, struct feed_token token)
 		}
 	}
 	feed->previous = token.kind;
+	feed->before = feed->last;
+	feed->last = token.span;
 	return token;
 }
 
@@ -153,6 +155,14 @@ static void feed_hold(struct feed *feed, struct feed_token token)
 static struct feed_token clause_end_before(const struct feed_token *token)
 {
 	return (struct feed_token){ .kind = END, .span = { token->span.begin, 0 } };
+}
+
+static void feed_add_lost(struct feed *feed, enum node_kind kind, struct span name)
+{
+	struct tree *tree = feed->tree;
+
+	ARENA_RESERVE(feed->arena, tree->lost, tree->lost_count, tree->lost_capacity);
+	tree->lost[tree->lost_count++] = (struct tree_lost){ kind, name };
 }
 
 /* Reads on to the end of a clause that was given up, past any braces it opens. A declaration at the start of a line ends
@@ -170,6 +180,9 @@ static struct feed_token feed_skip(struct feed *feed)
 			return token;
 		}
 		was_end = token.kind == END;
+		if (feed->wants_lost_name && (token.kind == NAME || is_keyword(token.kind)))
+			feed_add_lost(feed, NODE_none, token.span);
+		feed->wants_lost_name = false;
 		if (token.kind == OPEN) {
 			feed->skip_depth++;
 		} else if (token.kind == CLOSE && feed->skip_depth > 0) {
@@ -261,12 +274,12 @@ static enum node_kind node_kind_of(enum word_id word)
 static void feed_note_lost(struct feed *feed)
 {
 	enum node_kind kind = node_kind_of(feed->clause_word);
-	struct tree *tree = feed->tree;
 
-	if (feed->block_count > 0 || kind == NODE_none || !span_is_set(feed->clause_name))
+	if (feed->block_count > 0)
 		return;
-	ARENA_RESERVE(feed->arena, tree->lost, tree->lost_count, tree->lost_capacity);
-	tree->lost[tree->lost_count++] = (struct tree_lost){ kind, feed->clause_name };
+	if (kind != NODE_none && span_is_set(feed->clause_name))
+		feed_add_lost(feed, kind, feed->clause_name);
+	feed->wants_lost_name = feed->clause_word == WORD_COUNT;
 }
 
 void feed_skip_clause(struct feed *feed, int kind)

@@ -35,11 +35,14 @@ struct feed {
 	struct span span;         /* of the token last scanned */
 	struct span complained;   /* the last token that was reported for itself */
 	int previous;             /* kind of the token last given to the grammar */
+	struct span before;       /* place of the token given before the last one */
+	struct span last;         /* place of the token given last */
 	struct feed_token pending; /* read but not yet given */
 	bool has_pending;
 	enum word_id clause_word; /* keyword that starts the clause; WORD_COUNT: something else */
 	struct span clause_start; /* place of the clause's first token */
 	struct span clause_name;  /* place of its second token; unset until that is given */
+	bool wants_lost_name;     /* what follows may be the name of a declaration whose first word was misspelt */
 	bool is_skipping;         /* a mistake was reported: skip to the end of the clause */
 	size_t skip_depth;        /* braces opened while skipping */
 	bool is_stray_close;      /* the last `}` closed nothing */

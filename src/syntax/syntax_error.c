@@ -153,6 +153,25 @@ static void report_clause_start(struct feed *feed, int found, struct span span, 
 	report_help(feed->report, finding, "%.*s", TEXT_ARGUMENT(help));
 }
 
+/* `runing water`: the word that is wrong stands before the one that does not fit. */
+static bool report_running(struct feed *feed, int found)
+{
+	static const int running[] = { W_RUNNING };
+	struct text wrong;
+	struct text help;
+
+	if (found != W_WATER)
+		return false;
+	wrong = source_text(feed->sources, feed->before);
+	help = nearest_word(feed, wrong, running, 1);
+	if (help.length == 0)
+		return false;
+	report_help(feed->report,
+		    report_add(feed->report, CHECK_syntax, feed->before, "`%.*s` does not fit here", TEXT_ARGUMENT(wrong)),
+		    "%.*s", TEXT_ARGUMENT(help));
+	return true;
+}
+
 void syntax_error_report(struct feed *feed, int found, struct span span, const int *fits, size_t fit_count)
 {
 	struct diagnostic *finding;
@@ -165,6 +184,8 @@ void syntax_error_report(struct feed *feed, int found, struct span span, const i
 		report_clause_start(feed, found, span, fits, fit_count);
 		return;
 	}
+	if (report_running(feed, found))
+		return;
 	token = found_text(feed, found, span);
 	finding = report_add(feed->report, CHECK_syntax, span, "%.*s does not fit here; wanted %.*s", TEXT_ARGUMENT(token),
 			     TEXT_ARGUMENT(fitting_list(feed, fits, fit_count)));

@@ -30,7 +30,7 @@ struct tree_node {
 /** A declaration that was given up for a mistake outside its braces: its name counts as declared, so that whoever uses it
  * is not blamed. */
 struct tree_lost {
-	enum node_kind kind;
+	enum node_kind kind; /* NODE_none: its first word was misspelt, so it may have been any */
 	struct span name;
 };
 

@@ -347,8 +347,8 @@ def allow_rules():
     expect("allow: the nearest covers, the others are unused", uneven(in_step=[allow], in_process=[allow]), "allow-unused")
     expect("allow: another id covers nothing", uneven(in_process=['allow no-fix "a reason"']),
            "allow-unused", "uneven-pour")
-    expect("allow-unused: not while the text has mistakes", uneven(in_process=['allow no-fix "a reason"', "push fast"]),
-           "syntax", "uneven-pour")
+    expect("allow-unused: not while the text has mistakes", recipe(
+        DEVELOP, FIX, WASH, process=['allow no-fix "a reason"', "push fast"]), "syntax")
 
     variant = "\nprocess harbour-push from harbour { push 1; step developer for 5:45 }\n"
     expect("allow: a variant takes its parent's along", uneven(in_step=[allow]) + variant)

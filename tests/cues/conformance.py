@@ -116,18 +116,29 @@ def check_schema():
     check(families == words_of("src/model/families.def", "FAMILY") + [None], "the schema knows the process families")
 
 
+def check_docs(csv_path):
+    """docs/cues.md knows the kinds of cues and the columns of csv."""
+    docs = read("docs/cues.md")
+    first_cells = [cell for row in re.findall(r"^\| (`[^|]*)\|", docs, re.M) for cell in re.findall(r"`([^`]+)`", row)]
+    header = content(csv_path).split(b"\r\n")[0].decode().split(",")
+    kinds = words_of("src/compute/cues.def", "CUE")
+    check(first_cells == kinds + header, "docs/cues.md names the kinds of cues and the columns", first_cells)
+
+
 def main():
     if not shutil.which("node"):
         print("node is not installed")
         sys.exit(77)
     processes = read_back.example_processes()
     check(len(processes) >= 8, "there are examples", processes)
+    processes.append(read_back.FRACTIONS)
     check_schema()
     with tempfile.TemporaryDirectory() as folder:
         paths = write_all(folder, processes)
         check_vtt(paths["vtt"])
         check_csv(paths["csv"])
         check_json(paths["json"])
+        check_docs(paths["csv"][0])
     end()
 
 

@@ -1,11 +1,12 @@
 #!/usr/bin/env python3
-"""Texts from a recipe do nothing in a cue list, whatever they hold: no command, no markup, no formula, no cursor movement,
-no line or caption of their own. Each payload is the title of everything that may have one, and a note everywhere."""
+"""Texts from a recipe do nothing in a cue list, whatever they hold: no command, no markup, no formula, no cursor
+movement, no line or caption of their own. Each payload is the title of everything that may have one, and a note
+everywhere."""
 
 import json
 import os
 import re
-import subprocess
+import shutil
 import sys
 import tempfile
 
@@ -67,7 +68,8 @@ PAYLOADS = {
     "backslashes": "\\n\\\\ \\\" %s %n ${x}",
     "empty": "",
 }
-HIDDEN = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff\U000e0000-\U000e0fff]")
+HIDDEN = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff"
+                    "\U000e0000-\U000e0fff]")
 
 
 def quoted(text):
@@ -107,7 +109,8 @@ def columns(line):
 def check_csv(name, data):
     figures = re.compile(r"^-?[\d.:]+$")
     rows = read_back.csv_rows(data)
-    formulas = [cell for row in rows for cell in row.values() if cell[:1] in tuple("=+-@\t\r") and not figures.match(cell)]
+    formulas = [cell for row in rows for cell in row.values()
+                if cell[:1] in tuple("=+-@\t\r") and not figures.match(cell)]
     check(not formulas, f"{name}: no cell of csv is a formula", formulas[:3])
 
 
@@ -151,7 +154,7 @@ def check_hidden_in_name(folder):
 
 
 def main():
-    if subprocess.run(["node", "--version"], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False).returncode:
+    if not shutil.which("node"):
         print("node is not installed")
         sys.exit(77)
     with tempfile.TemporaryDirectory() as folder:

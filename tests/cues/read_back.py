@@ -16,7 +16,7 @@ import harness  # noqa: E402
 
 FORMATS = ("text", "csv", "json", "vtt")
 CLOCK = re.compile(r"^(-?)(\d+):(\d\d):(\d\d)$")
-TEXT_CUE = re.compile(r"^  +(-?\d+:\d\d:\d\d)  +(-?\d+:\d\d:\d\d)  ([* ]) (\S.*)$")
+TEXT_CUE = re.compile(r"^ *(-?\d+:\d\d:\d\d)  +(-?\d+:\d\d:\d\d)  ([* ]) (\S.*)$")
 TEXT_HEADING = re.compile(r"^ *(\d+)\. (\S+)")
 VTT_TIMING = re.compile(r"^(\d\d+):(\d\d):(\d\d)\.(\d\d\d) --> (\d\d+):(\d\d):(\d\d)\.(\d\d\d)$")
 
@@ -30,6 +30,10 @@ def example_processes():
             path = os.path.join("examples", name)
             found += [(path, process) for process in re.findall(r"^process ([\w-]+)", harness.read(path), re.M)]
     return found
+
+
+# Fractions of a second, instants closer than a second, a clock past 99 hours.
+FRACTIONS = (os.path.join("tests", "cues", "fractions.wet"), "fractions")
 
 
 def emit(path, product, form, process=None, **options):

@@ -1,5 +1,5 @@
-// Independent parsers from npm. Called by the tests as `node readers.mjs MODE FILE…`; prints one JSON value for each file,
-// in a list. Status 77 where the parser is not installed.
+// Independent parsers from npm. Called by the tests as `node readers.mjs MODE FILE…`; prints one JSON value for each
+// file, in a list. Status 77 where the parser is not installed.
 //
 //   vtt FILE…             the W3C group's WebVTT parser: { errors, cues }
 //   csv FILE…             papaparse: { errors, rows }
@@ -38,14 +38,15 @@ const modes = {
 		const { WebVTTParser } = load("webvtt-parser");
 		return texts.map((text) => {
 			const { cues: tree, errors } = new WebVTTParser().parse(text);
-			const cues = tree.map(({ id, startTime, endTime, text: payload }) => ({ id, startTime, endTime, payload }));
-			return { errors, cues };
+			const kept = ({ id, startTime, endTime, text: payload }) => ({ id, startTime, endTime, payload });
+			return { errors, cues: tree.map(kept) };
 		});
 	},
 	csv(texts) {
 		const papaparse = load("papaparse");
 		return texts.map((text) => {
-			const read = papaparse.parse(text, { header: true, delimiter: ",", newline: "\r\n", skipEmptyLines: true });
+			const how = { header: true, delimiter: ",", newline: "\r\n", skipEmptyLines: true };
+			const read = papaparse.parse(text, how);
 			return { errors: read.errors, rows: read.data };
 		});
 	},

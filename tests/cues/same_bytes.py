@@ -42,7 +42,8 @@ def check_umask(usual, folder):
     for product in PRODUCTS:
         target = os.path.join(folder, "output")
         old = os.umask(0o077)
-        done = run(product[0], "--to", product[1], "--process", PROCESS, "-o", target, os.path.join("examples", EXAMPLE))
+        done = run(product[0], "--to", product[1], "--process", PROCESS, "-o", target,
+                   os.path.join("examples", EXAMPLE))
         os.umask(old)
         with open(target, "rb") as file:
             check(done.returncode == 0 and file.read() == usual[product],
@@ -50,21 +51,26 @@ def check_umask(usual, folder):
         os.remove(target)
 
 
-def check_user(usual, folder):
-    """As nobody, with a copy of the program that everybody may read."""
+def check_user(usual):
+    """As nobody, with a copy of program and examples that everybody may read, where everybody may look."""
     if os.geteuid() != 0:
         skip("another user", "only root can become one")
         return
-    program = os.path.join(folder, "wetside")
-    shutil.copy(WETSIDE, program)
-    os.chmod(folder, 0o755)
-    os.chmod(program, 0o755)
-    for product in PRODUCTS:
-        done = subprocess.run([program, product[0], "--to", product[1], "--process", PROCESS, EXAMPLE], user=65534,
-                              group=65534, extra_groups=[], cwd=os.path.join(folder, "examples"),
-                              env={"PATH": os.environ["PATH"], "HOME": "/nonexistent", "USER": "nobody"},
-                              stdout=subprocess.PIPE, stderr=subprocess.PIPE, check=False)
-        check(done.stdout == usual[product], f"{' '.join(product)}: the same bytes as another user", done.stderr.decode())
+    with tempfile.TemporaryDirectory(dir="/tmp") as folder:
+        os.chmod(folder, 0o755)
+        program = shutil.copy(WETSIDE, os.path.join(folder, "wetside"))
+        os.chmod(program, 0o755)
+        examples = shutil.copytree(os.path.join(ROOT, "examples"), os.path.join(folder, "examples"))
+        os.chmod(examples, 0o755)
+        for name in os.listdir(examples):
+            os.chmod(os.path.join(examples, name), 0o644)
+        for product in PRODUCTS:
+            done = subprocess.run([program, product[0], "--to", product[1], "--process", PROCESS, EXAMPLE],
+                                  user=65534, group=65534, extra_groups=[], cwd=examples,
+                                  env={"PATH": os.environ["PATH"], "HOME": "/nonexistent", "USER": "nobody"},
+                                  stdout=subprocess.PIPE, stderr=subprocess.PIPE, check=False)
+            check(done.stdout == usual[product], f"{' '.join(product)}: the same bytes as another user",
+                  done.stderr.decode())
 
 
 def main():
@@ -84,7 +90,7 @@ def main():
         compare(usual, made(copy), "from another directory by its full path")
         compare(usual, made(".", cwd=copy), "from within another directory")
         check_umask(usual, folder)
-        check_user(usual, folder)
+    check_user(usual)
     end()
 
 

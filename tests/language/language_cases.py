@@ -7,12 +7,14 @@ documents compiles: the fenced blocks marked ```wetside in README.md, docs/*.md 
                                   what the frame around them lacks does not count, a syntax error does
     ```wetside wrong              at least one error; wrong=ID: that finding, whatever its severity
 In src/check/explain/ID.md, `wrong` means `wrong=ID`, and no other block may get ID. Blocks are read as if they stood in
-examples/, so they may use its files."""
+examples/ as block.wet, so they may use its files."""
 
 import glob
 import os
 import re
+import shutil
 import sys
+import tempfile
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
 
@@ -48,6 +50,16 @@ def whole_source(body, fragment):
     return before + body.rstrip("\n") + after, before.count("\n")
 
 
+def check_beside_examples(source):
+    """Runs `check` on a text as if it stood in examples/ under the name block.wet."""
+    with tempfile.TemporaryDirectory() as folder:
+        for path in files("examples/*.wet"):
+            shutil.copy(os.path.join(harness.ROOT, path), folder)
+        with open(os.path.join(folder, "block.wet"), "w", encoding="utf-8") as file:
+            file.write(source)
+        return harness.run("check", "block.wet", cwd=folder)
+
+
 def judge_block(path, line, info, body):
     """Compiles one block of a document and judges it by the words after ```wetside."""
     options = dict(word.partition("=")[::2] for word in info.split())
@@ -61,22 +73,21 @@ def judge_block(path, line, info, body):
         return
     explained = os.path.splitext(os.path.basename(path))[0] if path.startswith("src/check/explain/") else None
     source, offset = whole_source(body, options.get("fragment"))
-    completed = harness.run("check", "--stdin-name", "examples/block.wet", "-", stdin=source.encode())
+    completed = check_beside_examples(source)
     messages = completed.stderr.decode("utf-8", "replace")
     findings = expectations.findings_of(messages)
-    if "fragment" in options:
-        inside = range(offset + 1, offset + 1 + body.rstrip("\n").count("\n") + 1)
-        findings = [finding for finding in findings if finding.line in inside or finding.id == "syntax"]
     found = {finding.id for finding in findings}
-    has_error = any(finding.severity == "error" for finding in findings)
+    inside = range(offset + 1, offset + 1 + body.rstrip("\n").count("\n") + 1)
+    errors = [finding for finding in findings if finding.severity == "error" and
+              ("fragment" not in options or finding.line in inside or finding.id == "syntax")]
     if "wrong" in options:
         wanted = options["wrong"] or explained
-        fits = wanted in found if wanted else has_error
+        fits = wanted in found if wanted else bool(errors)
         asked = f"should get {wanted or 'an error'}"
     else:
-        fits = not has_error and explained not in found
+        fits = not errors and explained not in found
         asked = f"should be free of errors{' and of ' + explained if explained else ''}"
-    status_agrees = completed.returncode in ((0, 1) if "fragment" in options else (int(has_error),))
+    status_agrees = completed.returncode in ((0, 1) if "fragment" in options else (int(bool(errors)),))
     harness.check(fits and status_agrees, f"{name} {asked}",
                   f"(line 1 of the block is line {offset + 1})\n{messages}")
 

@@ -166,7 +166,7 @@ def check_table(table, process, cycle, file, name, step_of_row):
 
 
 def check_e6_read_rows(table):
-    """Rows of E-6 that were read elsewhere: the order of the first four baths, the light, two times and temperatures."""
+    """Rows of E-6 that were read elsewhere: the order of the first four baths, the light, two times and windows."""
     value = cues_of("e-6.wet", "e-6")
     steps = value["steps"]
     roles = {"first developer": "first-developer", "first wash": "wash", "reversal bath": "reversal-bath",

@@ -8,10 +8,8 @@ import sys
 sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1]))
 
 import harness
-from definitions import ROOT, rows
-
-DOCUMENT = ROOT / "docs" / "checks.md"
-GENERATED = re.compile(r"(<!-- made from src/support/checks\.def -->\n)(.*?)(<!-- end -->)", flags=re.S)
+from definitions import rows
+from sections import WRITES, code, judge, table
 
 
 def name(identity):
@@ -19,13 +17,13 @@ def name(identity):
 
 
 def index(checks):
-    lines = ["| check | severity | allow | after | says |", "|---|---|---|---|---|"]
+    lines = []
     for identity, severity, _, may_allow, needs, summary in checks:
         link = f"[`{name(identity)}`](../src/check/explain/{name(identity)}.md)"
         allow = "yes" if may_allow == "true" else ""
-        after = "" if needs == "none" else f"`{name(needs)}`"
-        lines.append(f"| {link} | {severity.lower()} | {allow} | {after} | {summary} |")
-    return "\n" + "\n".join(lines) + "\n\n"
+        after = "" if needs == "none" else code(name(needs))
+        lines.append([link, severity.lower(), allow, after, summary])
+    return table(["check", "severity", "allow", "after", "says"], lines)
 
 
 def reads(text):
@@ -43,25 +41,17 @@ def unknown_words(cell, words):
 def main():
     checks = rows("support/checks.def", "CHECK")
     words = {row[1] for row in rows("syntax/words.def", "WORD")}
-    text = DOCUMENT.read_text(encoding="utf-8")
-    if "--write" in sys.argv:
-        DOCUMENT.write_text(GENERATED.sub(lambda match: match.group(1) + index(checks) + match.group(3), text),
-                            encoding="utf-8")
+    text = judge("docs/checks.md", {"src/support/checks.def": lambda: index(checks)})
+    if WRITES:
         return
-    found = GENERATED.findall(text)
-    harness.check(
-        len(found) == 1 and found[0][1] == index(checks),
-        "docs/checks.md lists the checks of checks.def",
-        "bring it up to date with: tests/structure/docs_checks.py --write",
-    )
-    table = reads(text)
-    wanted, listed = [name(row[0]) for row in checks], [row[0] for row in table]
+    found = reads(text)
+    wanted, listed = [name(row[0]) for row in checks], [row[0] for row in found]
     harness.check(
         listed == wanted,
         "docs/checks.md says what every check reads, in the order of checks.def",
         lambda: f"missing: {sorted(set(wanted) - set(listed))}, left over: {sorted(set(listed) - set(wanted))}",
     )
-    for identity, cell in table:
+    for identity, cell in found:
         harness.check(cell.strip() != "", f"{identity} has something that it reads")
         unknown = unknown_words(cell, words)
         harness.check(not unknown, f"what {identity} reads are clauses of the language", f"no keywords: {unknown}")

@@ -9,8 +9,8 @@ sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[1]))
 
 import harness
 from definitions import ROOT, rows
+from sections import code, judge, table
 
-DOCUMENT = ROOT / "docs" / "language.md"
 PLACES = {
     "IN_FILE": "file",
     "IN_TANK": "tank",
@@ -31,17 +31,6 @@ LIGHT = {
     "AT_EXPOSING": "at the exposing step",
     "AT_END_OF_FIX": "at the end of the fix",
 }
-
-
-def table(head, lines):
-    """A CommonMark table."""
-    out = ["| " + " | ".join(head) + " |", "|" + "---|" * len(head)]
-    out += ["| " + " | ".join(cell.replace("|", "\\|") for cell in line) + " |" for line in lines]
-    return "\n".join(out)
-
-
-def code(word):
-    return f"`{word}`"
 
 
 def codes(words, separator):
@@ -120,23 +109,8 @@ SECTIONS = {
 
 
 def main():
-    text = DOCUMENT.read_text(encoding="utf-8")
-    for source, make in SECTIONS.items():
-        pattern = re.compile(r"(<!-- made from " + re.escape(source) + r" -->\n)(.*?)(<!-- end -->)", flags=re.S)
-        found = pattern.findall(text)
-        wanted = "\n" + make() + "\n\n"
-        if "--write" in sys.argv:
-            text = pattern.sub(lambda match, wanted=wanted: match.group(1) + wanted + match.group(3), text)
-            continue
-        harness.check(
-            len(found) == 1 and found[0][1] == wanted,
-            f"docs/language.md holds {source} as it is",
-            "bring it up to date with: tests/structure/docs_language.py --write",
-        )
-    if "--write" in sys.argv:
-        DOCUMENT.write_text(text, encoding="utf-8")
-    else:
-        harness.end()
+    judge("docs/language.md", SECTIONS)
+    harness.end()
 
 
 if __name__ == "__main__":

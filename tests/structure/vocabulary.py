@@ -40,43 +40,65 @@ def judge_words():
             sorted(word[1] for word in words), sorted(set(re.findall(r'"([^"]*)"', printed)) - PUNCTUATION))
 
 
-def judge_checks():
-    """checks.def against `explain`."""
-    checks = definitions.rows("support/checks.def", "CHECK")
-    names = [row[0].replace("_", "-") for row in checks]
-    listed = harness.run("explain", "--list").stdout.decode()
-    compare("explain --list names the checks of checks.def, in its order", names,
-            [line.split()[0] for line in listed.splitlines() if line.strip()])
-    missing = [row[5] for row in checks if row[5] not in listed]
-    harness.check(not missing, "explain --list says what each check says", f"not there: {missing}")
-    for name in names:
-        completed = harness.run("explain", name)
-        harness.check(completed.returncode == 0 and name.encode() in completed.stdout, f"explain {name}",
-                      completed.stderr.decode("utf-8", "replace"))
+# What `explain --list` calls a row, and where the rows are: file, macro, column of the word, column of what is said.
+EXPLAINED = [
+    ("check", "support/checks.def", "CHECK", 0, 5),
+    ("unit", "syntax/units.def", "UNIT", 1, None),
+    ("word", "syntax/words.def", "WORD", 1, 3),
+    ("role", "model/roles.def", "ROLE", 1, 2),
+    ("family", "model/families.def", "FAMILY", 1, 2),
+    ("stream", "model/streams.def", "STREAM", 1, 2),
+    ("class", "model/classes.def", "CLASS", 1, 2),
+    ("chemical", "model/chemicals.def", "CHEMICAL", 1, 2),
+    ("format", "model/formats.def", "FORMAT", 1, 2),
+]
+
+
+def judge_explained():
+    """The row files against `explain --list`, and each word against `explain`."""
+    listed = [line.split("\t") for line in harness.run("explain", "--list").stdout.decode().splitlines()]
+    compare("explain --list has the kinds that there are", [kind for kind, *_ in EXPLAINED],
+            list(dict.fromkeys(line[0] for line in listed)))
+    for kind, path, macro, word, summary in EXPLAINED:
+        rows = definitions.rows(path, macro)
+        names = [row[word].replace("_", "-") if kind == "check" else row[word] for row in rows]
+        shown = {line[1]: line[2] for line in listed if line[0] == kind}
+        compare(f"explain --list names the rows of {path}, in its order", names, list(shown))
+        silent = [name for name, row in zip(names, rows)
+                  if summary is not None and row[summary] not in shown.get(name, "")]
+        harness.check(not silent, f"explain --list says what the rows of {path} say", f"not of: {silent}")
+        failed = [name for name in names if harness.run("explain", name).returncode != 0]
+        harness.check(not failed, f"explain knows each row of {path}", f"not: {failed}")
 
 
 def judge_commands():
-    """commands.def against the help of the program, and emitters.def against the help of its commands."""
-    commands = definitions.rows("commands/commands.def", "COMMAND")
-    names = [row[0].replace("_", "-") for row in commands]
-    help_text = harness.run("--help").stdout.decode()
-    shown = re.findall(r"^  (?:wetside )?([a-z][a-z-]*)\b", help_text, re.MULTILINE)
-    compare("--help names the commands of commands.def", sorted(names), sorted(set(shown)))
+    """commands.def and options.def against the help and the manual page, emitters.def against the commands' help."""
+    commands = [row[0].replace("_", "-") for row in definitions.rows("commands/commands.def", "COMMAND")]
+    options = [row[1] for row in definitions.rows("commands/options.def", "OPTION")]
     emitters = definitions.rows("emit/emitters.def", "EMITTER")
-    products = {row[0] for row in emitters}
-    harness.check(products <= set(names), "every product is a command", f"no commands: {sorted(products - set(names))}")
-    for name in names:
-        completed = harness.run(name, "--help")
-        formats = sorted(row[1] for row in emitters if row[0] == name)
-        text = completed.stdout.decode()
-        unknown = [form for form in formats if not re.search(rf"\b{form}\b", text)]
-        harness.check(completed.returncode == 0 and not unknown, f"{name} --help names its formats",
-                      f"status {completed.returncode}, not named: {unknown}")
+    text = harness.run("--help").stdout.decode()
+    compare("--help names the commands of commands.def", commands, re.findall(r"^  ([a-z][a-z-]*) ", text, re.MULTILINE))
+    compare("--help names the options of options.def", options, re.findall(r"^  .*?--([a-z-]+)", text, re.MULTILINE))
+    products = list(dict.fromkeys(row[0] for row in emitters))
+    harness.check(set(products) <= set(commands), "every product is a command", f"products: {products}")
+    for command in commands:
+        completed = harness.run(command, "--help")
+        formats = [row[1] for row in emitters if row[0] == command]
+        unnamed = [form for form in formats if not re.search(rf"\b{form}\b", completed.stdout.decode())]
+        harness.check(completed.returncode == 0 and not unnamed, f"{command} --help names its formats",
+                      f"status {completed.returncode}, not named: {unnamed}")
+    manual = harness.read("docs/man/wetside.1")
+    compare("the manual page describes the commands of commands.def", commands,
+            re.findall(r"^\.It Cm ([a-z-]+)$", manual, re.MULTILINE))
+    compare("the manual page describes the options of options.def", sorted(options),
+            sorted(set(re.findall(r"Fl -([a-z-]+)", manual))))
+    unnamed = [row[1] for row in emitters if not re.search(rf"\b{row[1]}\b", manual)]
+    harness.check(not unnamed, "the manual page names the formats of emitters.def", f"not named: {unnamed}")
 
 
 def main():
     judge_words()
-    judge_checks()
+    judge_explained()
     judge_commands()
     harness.end()
 

@@ -1,5 +1,5 @@
-/* Cues as WebVTT captions (W3C): one caption for each instant, shown until the next; all that falls on an instant is in it,
- * a line a cue. */
+/* Cues as WebVTT captions (W3C): one caption for each instant, shown until the next; all that falls on an instant is in
+ * it, a line a cue. */
 #include <inttypes.h>
 
 #include "emit/cues/wording.h"

@@ -56,7 +56,7 @@ static struct text print_window(struct arena *arena, const struct temperature_wi
 	if (window->form != WINDOW_RANGE)
 		return print(arena, window->nominal);
 	struct text low = print(arena, window->low), high = print(arena, window->high);
-	const char *unit = memchr(low.data, NO_BREAK_SPACE[0], low.length);
+	const char *unit = strstr(low.data, NO_BREAK_SPACE);
 	if (unit)
 		low.length = (size_t)(unit - low.data);
 	return text_format(arena, "%.*s" NO_BREAK_SPACE "to" NO_BREAK_SPACE "%.*s", TEXT_ARGUMENT(low),

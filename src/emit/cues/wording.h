@@ -27,8 +27,8 @@ struct text wording_bath(const struct emission *emission, size_t step);
 /** The bath with the number of its bottle: "developer (bottle 2)". */
 struct text wording_bottle(const struct emission *emission, size_t step);
 
-/** The temperature to pour at: "38.0 °C"; "102.0 °F (38.9 °C)" where °F was written; "15.0 to 40.0 °C" for a range; and
- * what to read on the process's thermometer where that one has a correction: "38.0 °C, read 38.2 °C on no-2". Empty
+/** The temperature to pour at: "38.0 °C"; "102.0 °F (38.9 °C)" where °F was written; "15.0 to 40.0 °C" for a range;
+ * and what to read on the process's thermometer where that one has a correction: "38.0 °C, read 38.2 °C on no-2". Empty
  * where none was declared. */
 struct text wording_pour_temperature(const struct emission *emission, size_t step);
 

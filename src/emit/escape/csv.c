@@ -45,21 +45,45 @@ static struct text harmless_cell(struct arena *arena, struct text text)
 	return text_builder_text(&cell);
 }
 
+/* True where nothing has to be shown as an escape, which is nearly always so. */
+static bool is_harmless(struct text text)
+{
+	for (size_t i = 0; i < text.length;) {
+		struct text rest = { text.data + i, text.length - i };
+		int32_t character;
+		int length = utf8_decode(rest, &character);
+		if (length < 0 || utf8_is_hidden(character))
+			return false;
+		i += (size_t)length;
+	}
+	return true;
+}
+
+/* Each quote twice. */
+static void write_doubled(struct output *output, struct text text)
+{
+	size_t from = 0;
+	for (size_t i = 0; i < text.length; i++) {
+		if (text.data[i] != '"')
+			continue;
+		output_write(output, (struct text){ text.data + from, i + 1 - from });
+		from = i;
+	}
+	output_write(output, (struct text){ text.data + from, text.length - from });
+}
+
 void csv_row_text(struct csv_row *row, struct text text)
 {
 	separate(row);
-	text = harmless_cell(row->arena, text);
+	if (!is_harmless(text))
+		text = harmless_cell(row->arena, text);
 	bool is_formula = text.length > 0 && holds_any((struct text){ text.data, 1 }, "=+-@\t\r");
 	bool is_quoted = holds_any(text, ",\"\r\n\t");
 	if (is_quoted)
 		output_string(row->output, "\"");
 	if (is_formula)
 		output_string(row->output, "'");
-	for (size_t i = 0; i < text.length; i++) {
-		if (text.data[i] == '"')
-			output_string(row->output, "\"");
-		output_write(row->output, (struct text){ text.data + i, 1 });
-	}
+	write_doubled(row->output, text);
 	if (is_quoted)
 		output_string(row->output, "\"");
 }

@@ -18,8 +18,8 @@ struct csv_row {
 /** Starts a row. */
 struct csv_row csv_row_start(struct output *output, struct arena *arena);
 
-/** A cell of text, with a leading ' where a spreadsheet would take it for a formula; controls and direction changers are
- * shown as escapes, line ends and tabs are kept within quotes. */
+/** A cell of text, with a leading ' where a spreadsheet would take it for a formula; controls and direction changers
+ * are shown as escapes, line ends and tabs are kept within quotes. */
 void csv_row_text(struct csv_row *row, struct text text);
 
 /** A cell that holds no user text and is written as it is: a figure, a time. */

@@ -83,7 +83,8 @@ static struct text dump(const struct json_tree *tree)
 	return text_builder_text(&builder);
 }
 
-/* Hidden characters stand in strings only, so an escape may take their place. Controls below the space are jansson's. */
+/* Hidden characters stand in strings only, so an escape may take their place. Controls below the space are jansson's
+ * affair. */
 static void append_escape(struct text_builder *builder, int32_t character)
 {
 	unsigned code = (unsigned)character;
@@ -95,22 +96,32 @@ static void append_escape(struct text_builder *builder, int32_t character)
 	text_append_format(builder, "\\u%04X\\u%04X", 0xD800 + (code >> 10), 0xDC00 + (code & 0x3FF));
 }
 
+/* The hidden character at `offset`, with its length in bytes; 0 where there is none. */
+static size_t hidden_at(struct text document, size_t offset, int32_t *character)
+{
+	unsigned char byte = (unsigned char)document.data[offset];
+	if (byte < 0x7F)
+		return 0;
+	int length = utf8_decode((struct text){ document.data + offset, document.length - offset }, character);
+	return length > 0 && utf8_is_hidden(*character) ? (size_t)length : 0;
+}
+
 static struct text escape_hidden(struct arena *arena, struct text document)
 {
 	struct text_builder builder = text_builder_start(arena);
 	size_t from = 0;
-	for (size_t i = 0; i < document.length;) {
+	for (size_t i = 0; i < document.length; i++) {
 		int32_t character;
-		int length = utf8_decode((struct text){ document.data + i, document.length - i }, &character);
-		bool is_hidden = length > 0 && character > ' ' && utf8_is_hidden(character);
-		size_t step = length > 0 ? (size_t)length : 1;
-		if (is_hidden) {
-			text_append(&builder, (struct text){ document.data + from, i - from });
-			append_escape(&builder, character);
-			from = i + step;
-		}
-		i += step;
+		size_t length = hidden_at(document, i, &character);
+		if (length == 0)
+			continue;
+		text_append(&builder, (struct text){ document.data + from, i - from });
+		append_escape(&builder, character);
+		from = i + length;
+		i = from - 1;
 	}
+	if (from == 0)
+		return document;
 	text_append(&builder, (struct text){ document.data + from, document.length - from });
 	return text_builder_text(&builder);
 }

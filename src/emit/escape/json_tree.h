@@ -1,7 +1,7 @@
 /* JSON documents (RFC 8259) through jansson: keys in the order they are added, nothing left behind when memory ends.
  *
  * Ownership: the whole tree is built, written and released inside json_tree_write; the nodes handed to the caller are
- * borrowed until its function returns. Text may hold anything: characters that are not to be seen leave as \u escapes. */
+ * borrowed until its function returns. Text may hold anything: what is not to be seen leaves as \u escapes. */
 #ifndef EMIT_ESCAPE_JSON_TREE_H
 #define EMIT_ESCAPE_JSON_TREE_H
 
@@ -22,8 +22,8 @@ struct json_node {
 /** Fills the outermost object; `subject` is whatever the caller passed. */
 typedef void json_fill(struct json_node root, const void *subject);
 
-/** Builds an object, writes it indented and with a final line feed, and releases it. Jumps to the landing place of `arena`
- * where memory ends, in jansson too; nothing is written then. */
+/** Builds an object, writes it indented and with a final line feed, and releases it. Jumps to the landing place of
+ * `arena` where memory ends, in jansson too; nothing is written then. */
 void json_tree_write(struct output *output, struct arena *arena, json_fill *fill, const void *subject);
 
 /** Adds an object and returns it. */

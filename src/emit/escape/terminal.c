@@ -31,8 +31,23 @@ static struct text text_after(struct text text, size_t offset)
 	return (struct text){ text.data + offset, text.length - offset };
 }
 
+/* True where nothing has to be changed, which is nearly always so. */
+static bool is_harmless(struct text text)
+{
+	for (size_t i = 0; i < text.length;) {
+		int32_t character;
+		size_t length = next_character(text_after(text, i), &character);
+		if (character < 0 || ends_line(character) || utf8_is_hidden(character))
+			return false;
+		i += length;
+	}
+	return true;
+}
+
 struct text terminal_line(struct arena *arena, struct text text)
 {
+	if (is_harmless(text))
+		return text;
 	struct text_builder line = text_builder_start(arena);
 	while (text.length > 0) {
 		int32_t character;

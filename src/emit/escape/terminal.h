@@ -7,8 +7,8 @@
 #include "support/output.h"
 #include "support/text.h"
 
-/** The text on one line: line ends and tabs become spaces, controls and direction changers are shown as escapes. Lives in
- * `arena`. */
+/** The text on one line: line ends and tabs become spaces, controls and direction changers are shown as escapes. The
+ * text itself where nothing has to change, else in `arena`. */
 struct text terminal_line(struct arena *arena, struct text text);
 
 /** Writes a text, made harmless by terminal_line, in lines of at most `width` columns, each ended by a line feed. The

@@ -2,24 +2,24 @@
 
 #include "emit/escape/terminal.h"
 
+static const char *reference_of(char byte)
+{
+	return byte == '&' ? "&amp;" : byte == '<' ? "&lt;" : byte == '>' ? "&gt;" : NULL;
+}
+
 void vtt_caption(struct output *output, struct arena *arena, struct text text)
 {
 	text = terminal_line(arena, text);
+	size_t from = 0;
 	for (size_t i = 0; i < text.length; i++) {
-		switch (text.data[i]) {
-		case '&':
-			output_string(output, "&amp;");
-			break;
-		case '<':
-			output_string(output, "&lt;");
-			break;
-		case '>':
-			output_string(output, "&gt;");
-			break;
-		default:
-			output_write(output, (struct text){ text.data + i, 1 });
-		}
+		const char *reference = reference_of(text.data[i]);
+		if (!reference)
+			continue;
+		output_write(output, (struct text){ text.data + from, i - from });
+		output_string(output, reference);
+		from = i + 1;
 	}
+	output_write(output, (struct text){ text.data + from, text.length - from });
 }
 
 void vtt_comment(struct output *output, struct arena *arena, struct text text)

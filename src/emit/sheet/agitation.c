@@ -5,7 +5,7 @@
 #include "emit/sheet/words.h"
 
 /* More instants than this are said as "every …" where they are evenly spaced. */
-#define LISTED_INSTANTS 12
+#define LISTED_INSTANTS 5
 
 /* From this length on an agitation is said with both its ends. */
 #define LONG_AGITATION_MS 15000
@@ -71,7 +71,7 @@ static void append_bunch(struct sheet *sheet, struct text_builder *words, const 
 		struct text every = words_duration(sheet, spacing);
 		struct text first = clock_at(sheet, at, at->agitations[bunch.first].start_ms);
 		struct text last = clock_at(sheet, at, at->agitations[bunch.past - 1].start_ms);
-		text_append_format(words, "%.*s every" NBSP "%.*s from" NBSP "%.*s to" NBSP "%.*s", TEXT_ARGUMENT(length),
+		text_append_format(words, "%.*s every" NBSP "%.*s, %.*s to" NBSP "%.*s", TEXT_ARGUMENT(length),
 				   TEXT_ARGUMENT(every), TEXT_ARGUMENT(first), TEXT_ARGUMENT(last));
 		return;
 	}

@@ -1,4 +1,5 @@
 /* What heads the sheet: which run this is, and what holds for all of it. */
+#include "emit/sheet/clock.h"
 #include "emit/sheet/words.h"
 
 static cmark_node *add_fact(struct sheet *sheet, cmark_node *list, enum sheet_mark_id mark, const char *label)
@@ -36,6 +37,8 @@ static struct text drying(struct sheet *sheet)
 				 ? TIME_OPEN
 				 : max_ms + longest - at->pour_ms;
 	}
+	if (min_ms == max_ms && min_ms % (60 * 60 * MILLISECONDS_PER_SECOND) == 0 && min_ms > 0)
+		return quantity_print_keeping(sheet->arena, min_ms);
 	return min_ms > 0 ? time_range(sheet, min_ms, max_ms) : TEXT("");
 }
 
@@ -43,8 +46,7 @@ static void add_times(struct sheet *sheet, cmark_node *list)
 {
 	const struct timeline *timeline = sheet->timeline;
 	cmark_node *item = add_fact(sheet, list, MARK_main_fact, "In the baths");
-	cmark_node *figure = document_add(sheet->document, item, CMARK_NODE_STRONG, sheet_mark(MARK_figure));
-	document_text(sheet->document, figure, time_range(sheet, timeline->wet_min_ms, timeline->wet_max_ms));
+	sheet_strong(sheet, item, MARK_figure, time_range(sheet, timeline->wet_min_ms, timeline->wet_max_ms));
 	struct text dry = drying(sheet);
 	if (dry.length > 0)
 		document_format(sheet->document, item, ", then drying %.*s", TEXT_ARGUMENT(dry));
@@ -57,8 +59,7 @@ static void add_tank(struct sheet *sheet, cmark_node *list)
 		return;
 	cmark_node *item = add_fact(sheet, list, MARK_main_fact, "Tank");
 	struct text holds = words_volume(sheet, tank->holds.value);
-	cmark_node *figure = document_add(sheet->document, item, CMARK_NODE_STRONG, sheet_mark(MARK_figure));
-	document_text(sheet->document, figure, holds);
+	sheet_strong(sheet, item, MARK_figure, holds);
 	document_string(sheet->document, item, ", ");
 	words_add_title(sheet, item, &tank->declared);
 	if (span_is_set(tank->bath.span)) {
@@ -76,8 +77,7 @@ static void add_push(struct sheet *sheet, cmark_node *list)
 	cmark_node *item = add_fact(sheet, list, MARK_main_fact, push < 0 ? "Pull" : "Push");
 	struct text stops = words_thousandths(sheet, size);
 	stops = text_format(sheet->arena, "%.*s" NBSP "%s", TEXT_ARGUMENT(stops), size == 1000 ? "stop" : "stops");
-	cmark_node *figure = document_add(sheet->document, item, CMARK_NODE_STRONG, sheet_mark(MARK_figure));
-	document_text(sheet->document, figure, stops);
+	sheet_strong(sheet, item, MARK_figure, stops);
 }
 
 static void add_films(struct sheet *sheet, cmark_node *list)
@@ -113,32 +113,19 @@ static void add_light(struct sheet *sheet, cmark_node *list)
 				i + 1, TEXT_ARGUMENT(step));
 	else
 		document_format(sheet->document, strong, "lid on until step" NBSP "%zu, %.*s", i + 1, TEXT_ARGUMENT(step));
-	document_format(sheet->document, item, " (run clock" NBSP "%.*s). Off too soon: lid on, finish, write the time.",
+	document_format(sheet->document, item, " (run" NBSP "%.*s). Off too soon: lid on, finish, write the time. "
+			"Power cut: developer by a watch, later baths can wait.",
 			TEXT_ARGUMENT(run));
 }
 
-/* What the steps share is said once; a step that differs says so itself (see the clock of the step). */
 static void add_clock_rule(struct sheet *sheet, cmark_node *list)
 {
-	const struct process *process = sheet->process;
-	size_t poured = 0, from_pour = 0, with_drain = 0;
-	for (size_t i = 0; i < process->step_count; i++) {
-		if (!sheet->timeline->steps[i].is_poured)
-			continue;
-		poured++;
-		from_pour += process->steps[i].starts == TIME_STARTS_AT_POUR;
-		with_drain += process->steps[i].includes_draining;
-	}
-	if (poured == 0)
-		return;
+	const struct step *first = clock_rule_of_all(sheet);
 	cmark_node *item = add_fact(sheet, list, MARK_COUNT, "Clock");
-	document_format(sheet->document, item, "%s; times %s.",
-			from_pour == poured ? "start it at the first pour"
-			: from_pour == 0    ? "start it when the tank is full"
-					    : "start it as each step says",
-			with_drain == poured ? "include the draining"
-			: with_drain == 0    ? "leave the draining out"
-					     : "include the draining where the step ends with it");
+	if (first)
+		document_format(sheet->document, item, "%s.", clock_rule(first));
+	else
+		document_string(sheet->document, item, "as each step says.");
 }
 
 static void add_thermometer(struct sheet *sheet, cmark_node *list)
@@ -152,8 +139,8 @@ static void add_thermometer(struct sheet *sheet, cmark_node *list)
 	if (correction == 0)
 		return;
 	struct text size = quantity_print_difference(sheet->arena, correction < 0 ? -correction : correction);
-	document_format(sheet->document, item, ". All temperatures here are what it reads: %.*s %s than the true ones.",
-			TEXT_ARGUMENT(words_bound(sheet, size)), correction < 0 ? "more" : "less");
+	document_format(sheet->document, item, " reads %.*s too %s: temperatures here are its readings.",
+			TEXT_ARGUMENT(words_bound(sheet, size)), correction < 0 ? "high" : "low");
 }
 
 static void add_differences(struct sheet *sheet, cmark_node *list)

@@ -5,64 +5,22 @@
 #include "emit/sheet/mixing.h"
 #include "emit/sheet/words.h"
 
-static void add_item(struct sheet *sheet, cmark_node *list, const char *label, struct text words)
-{
-	cmark_node *item = document_add_item(sheet->document, list, NULL);
-	cmark_node *strong = document_add(sheet->document, item, CMARK_NODE_STRONG, sheet_mark(MARK_label));
-	document_format(sheet->document, strong, "%s:", label);
-	document_format(sheet->document, item, " %.*s.", TEXT_ARGUMENT(words));
-}
-
-/* "step 2 at 38.0 °C; usable 37.0 to 39.0 °C": the limits stand with the step. */
-static struct text used_in(struct sheet *sheet, const struct solution *solution)
-{
-	struct text_builder words = text_builder_start(sheet->arena);
-	struct text last = TEXT("");
-	for (size_t i = 0; i < sheet->process->step_count; i++) {
-		const struct step *step = &sheet->process->steps[i];
-		if (step->bath != BATH_SOLUTION || step->solution != solution)
-			continue;
-		struct text point = span_is_set(step->at.span) ? words_point(sheet, &step->at) : TEXT("");
-		text_append_format(&words, "%sstep" NBSP "%zu", words.length > 0 ? "; " : "", i + 1);
-		if (point.length > 0 && !text_equal(point, last))
-			text_append_format(&words, " at %.*s", TEXT_ARGUMENT(point));
-		last = point;
-	}
-	if (span_is_set(solution->usable.span)) {
-		struct text usable = words_range(sheet, &solution->usable);
-		text_append_format(&words, "%susable %.*s", words.length > 0 ? "; " : "", TEXT_ARGUMENT(usable));
-	}
-	return text_builder_text(&words);
-}
-
 static const char *use_words(enum stock_use use)
 {
 	switch (use) {
 	case USE_ONE_SHOT:
-		return "one-shot";
+		return "One-shot";
 	case USE_REUSE:
-		return "reuse";
+		return "Reuse";
 	case USE_REPLENISH:
-		return "replenish";
+		return "Replenish";
 	default:
 		return NULL;
 	}
 }
 
-static void append_keeping(struct sheet *sheet, struct text_builder *words, const struct quantity *keeps, const char *how)
-{
-	if (!span_is_set(keeps->span))
-		return;
-	struct text time = words_bound(sheet, quantity_print_keeping(sheet->arena, keeps->value));
-	text_append_format(words, "%s%.*s %s", words->length > 0 ? ", " : "keeps ", TEXT_ARGUMENT(time), how);
-}
-
 static struct text life(struct sheet *sheet, const struct solution *solution)
 {
-	struct text_builder keeping = text_builder_start(sheet->arena);
-	append_keeping(sheet, &keeping, &solution->keeps_full, "full");
-	append_keeping(sheet, &keeping, &solution->keeps_part_full, "part full");
-	append_keeping(sheet, &keeping, &solution->keeps_in_tank, "in the tank");
 	struct text_builder words = text_builder_start(sheet->arena);
 	const char *use = use_words(solution->use);
 	if (use)
@@ -73,13 +31,9 @@ static struct text life(struct sheet *sheet, const struct solution *solution)
 	}
 	if (span_is_set(solution->capacity_rolls.span)) {
 		struct text per = words_volume(sheet, solution->capacity_volume.value);
-		text_append_format(&words, "%s%" PRId64 NBSP "%s per %.*s", words.length > 0 ? "; " : "",
+		text_append_format(&words, "%s%" PRId64 NBSP "%s per" NBSP "%.*s", words.length > 0 ? ", " : "",
 				   solution->capacity_rolls.value, solution->capacity_rolls.value == 1 ? "roll" : "rolls",
 				   TEXT_ARGUMENT(per));
-	}
-	if (keeping.length > 0) {
-		struct text all = text_builder_text(&keeping);
-		text_append_format(&words, "%s%.*s", words.length > 0 ? "; " : "", TEXT_ARGUMENT(all));
 	}
 	return text_builder_text(&words);
 }
@@ -87,7 +41,7 @@ static struct text life(struct sheet *sheet, const struct solution *solution)
 static struct text hazards(struct sheet *sheet, const struct solution *solution)
 {
 	if (!solution->hazards)
-		return solution->hazards_none ? TEXT("none declared as needed; the safety data sheet decides")
+		return solution->hazards_none ? TEXT("none stated; read the safety data sheet")
 					      : TEXT("read the safety data sheet");
 	struct text_builder words = text_builder_start(sheet->arena);
 	for (const struct hazard *hazard = solution->hazards; hazard; hazard = hazard->next)
@@ -98,27 +52,25 @@ static struct text hazards(struct sheet *sheet, const struct solution *solution)
 static cmark_node *build_bath(struct sheet *sheet, const struct solution *solution, uint32_t bottle)
 {
 	cmark_node *block = document_add(sheet->document, NULL, CMARK_NODE_CUSTOM_BLOCK, sheet_mark(MARK_mix));
-	cmark_node *heading = document_add_heading(sheet->document, block, 3, NULL);
+	cmark_node *heading = document_add_heading(sheet->document, block, 2, NULL);
 	struct text label = bottle > 0 ? text_format(sheet->arena, "Bottle" NBSP "%" PRIu32, bottle) : TEXT("Stock");
-	document_span(sheet->document, heading, sheet_mark(MARK_bottle), label);
+	document_span(sheet->document, heading, sheet_mark(bottle > 0 ? MARK_bottle : MARK_stock), label);
 	document_string(sheet->document, heading, " ");
 	words_add_title(sheet, heading, &solution->declared);
 	cmark_node *list = document_add_list(sheet->document, block, NULL);
-	cmark_node *item = document_add_item(sheet->document, list, NULL);
-	cmark_node *strong = document_add(sheet->document, item, CMARK_NODE_STRONG, sheet_mark(MARK_label));
-	document_string(sheet->document, strong, "Mix:");
-	document_string(sheet->document, item, " ");
-	mixing_add(sheet, item, solution);
-	struct text use = used_in(sheet, solution);
-	if (use.length > 0)
-		add_item(sheet, list, "Use", use);
+	mixing_add(sheet, document_add_item(sheet->document, list, NULL), solution);
+	if (span_is_set(solution->usable.span)) {
+		struct text usable = words_range(sheet, &solution->usable);
+		document_format(sheet->document, document_add_item(sheet->document, list, NULL), "Usable %.*s.",
+				TEXT_ARGUMENT(usable));
+	}
 	struct text lasts = life(sheet, solution);
 	if (lasts.length > 0)
-		add_item(sheet, list, "Life", lasts);
-	add_item(sheet, list, "Hazards", hazards(sheet, solution));
+		document_format(sheet->document, document_add_item(sheet->document, list, NULL), "%.*s.", TEXT_ARGUMENT(lasts));
+	cmark_node *item = document_add_item(sheet->document, list, NULL);
+	document_format(sheet->document, item, "Hazards: %.*s.", TEXT_ARGUMENT(hazards(sheet, solution)));
 	for (const struct note *note = solution->declared.notes; note; note = note->next)
-		document_prose(sheet->document, document_add_item(sheet->document, list, NULL),
-			       note->prose.text);
+		document_prose(sheet->document, document_add_item(sheet->document, list, NULL), note->prose.text);
 	return block;
 }
 
@@ -147,8 +99,6 @@ void sheet_baths(struct sheet *sheet, struct sheet_blocks *blocks)
 		const struct step *step = &process->steps[i];
 		if (step->bottle == 0 || !is_new(sheet, &shown, step->solution))
 			continue;
-		if (shown.count == 1)
-			sheet_heading(sheet, blocks, "Bottles");
 		sheet_block(sheet, blocks, build_bath(sheet, step->solution, step->bottle));
 		/* What it is diluted from; one that is also poured itself has a bottle of its own. */
 		for (const struct solution *stock = step->solution->stock; stock; stock = stock->stock) {

@@ -106,29 +106,34 @@ static bool takes_stream(const struct step *step, enum stream_id stream)
 	return step->bottle > 0 && step->solution && step->solution->waste == stream;
 }
 
+static struct text stream_words(struct sheet *sheet, enum stream_id stream)
+{
+	switch (stream) {
+	case STREAM_unstated:
+		return TEXT("Not said, ask the waste handler:");
+	case STREAM_none:
+		return TEXT("No container declared as needed:");
+	default:
+		return text_format(sheet->arena, "Container “%.*s”:", TEXT_ARGUMENT(stream_row(stream)->word));
+	}
+}
+
 static void add_stream(struct sheet *sheet, cmark_node *list, enum stream_id stream)
 {
 	const struct process *process = sheet->process;
-	cmark_node *item = NULL;
+	struct text_builder bottles = text_builder_start(sheet->arena);
+	size_t count = 0;
 	for (size_t i = 0; i < process->step_count; i++) {
-		const struct step *step = &process->steps[i];
-		if (!takes_stream(step, stream) || is_seen_before(process, i, step->bottle))
-			continue;
-		if (!item) {
-			bool is_stream = stream < STREAM_COUNT && stream != STREAM_none;
-			item = document_add_item(sheet->document, list, NULL);
-			document_strong(sheet->document, item,
-					is_stream ? text_format(sheet->arena, "Container “%.*s”:",
-								TEXT_ARGUMENT(stream_row(stream)->word))
-					: stream == STREAM_none ? TEXT("No container declared as needed:")
-								: TEXT("Not said, ask the waste handler:"));
-			document_string(sheet->document, item, " ");
-		} else {
-			document_string(sheet->document, item, "; ");
-		}
-		document_format(sheet->document, item, "bottle" NBSP "%" PRIu32 ", ", step->bottle);
-		words_add_title(sheet, item, &step->solution->declared);
+		uint32_t bottle = process->steps[i].bottle;
+		if (takes_stream(&process->steps[i], stream) && !is_seen_before(process, i, bottle))
+			text_append_format(&bottles, "%s%" PRIu32, count++ > 0 ? ", " : NBSP, bottle);
 	}
+	if (count == 0)
+		return;
+	cmark_node *item = document_add_item(sheet->document, list, NULL);
+	document_strong(sheet->document, item, stream_words(sheet, stream));
+	document_format(sheet->document, item, " %s%.*s.", count == 1 ? "bottle" : "bottles",
+			TEXT_ARGUMENT(text_builder_text(&bottles)));
 }
 
 static void add_waste(struct sheet *sheet, struct sheet_blocks *blocks)

@@ -12,18 +12,16 @@ const struct sheet_mark *sheet_mark(enum sheet_mark_id id)
 	return id < MARK_COUNT ? &marks[id] : NULL;
 }
 
+void sheet_strong(struct sheet *sheet, cmark_node *parent, enum sheet_mark_id mark, struct text text)
+{
+	cmark_node *strong = document_add(sheet->document, parent, CMARK_NODE_STRONG, sheet_mark(mark));
+	document_text(sheet->document, strong, text);
+}
+
 void sheet_block(struct sheet *sheet, struct sheet_blocks *blocks, cmark_node *node)
 {
 	ARENA_RESERVE(sheet->arena, blocks->items, blocks->count, blocks->capacity);
 	blocks->items[blocks->count++] = (struct sheet_block){ .node = node };
-}
-
-void sheet_heading(struct sheet *sheet, struct sheet_blocks *blocks, const char *words)
-{
-	cmark_node *heading = document_add_heading(sheet->document, NULL, 2, NULL);
-	document_string(sheet->document, heading, words);
-	sheet_block(sheet, blocks, heading);
-	blocks->items[blocks->count - 1].keeps_next = true;
 }
 
 struct sheet *sheet_build(const struct emission *emission)

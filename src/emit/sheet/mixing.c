@@ -24,7 +24,6 @@ static void add_water(struct sheet *sheet, cmark_node *paragraph, const struct p
 
 static void add_chemical(struct sheet *sheet, cmark_node *paragraph, const struct part *part)
 {
-	document_string(sheet->document, paragraph, "add ");
 	if (part->chemical == CHEMICAL_free_text)
 		document_prose(sheet->document, paragraph, part->label.text);
 	else
@@ -56,7 +55,7 @@ static void add_part(struct sheet *sheet, cmark_node *paragraph, const struct pa
 		document_format(sheet->document, paragraph, "let stand %.*s", TEXT_ARGUMENT(lasts));
 		break;
 	case PART_TOP_UP:
-		document_string(sheet->document, paragraph, "top up with water");
+		document_string(sheet->document, paragraph, "top up");
 		int64_t to = span_is_set(part->amount.span) ? part->amount.value : mark_volume;
 		if (to > 0)
 			document_format(sheet->document, paragraph, " to %.*s", TEXT_ARGUMENT(words_volume(sheet, to)));
@@ -114,7 +113,9 @@ static void add_kits(struct sheet *sheet, cmark_node *paragraph, const struct so
 		document_format(sheet->document, paragraph, is_powder ? " make %.*s" : ", by measure for %.*s",
 				TEXT_ARGUMENT(makes));
 	add_mixes(sheet, paragraph, plan, vessel);
-	document_string(sheet->document, paragraph, solution->is_blended && plan->mix_count > 1 ? "; blend before use." : ".");
+	if (solution->is_blended && plan->mix_count > 1)
+		document_string(sheet->document, paragraph, "; blend before use");
+	document_string(sheet->document, paragraph, solution->parts && plan->kits == 1 ? ":" : ".");
 }
 
 /* The last number of a dilution is water, those before are stocks. */
@@ -138,12 +139,13 @@ static void add_dilution(struct sheet *sheet, cmark_node *paragraph, const struc
 	document_string(sheet->document, paragraph, ".");
 }
 
-static void add_recipe(struct sheet *sheet, cmark_node *paragraph, const struct solution *solution, int64_t needed)
+static void add_recipe(struct sheet *sheet, cmark_node *paragraph, const struct solution *solution, int64_t needed,
+		       int64_t kits)
 {
 	struct mixing_batch batch = mixing_batch(solution);
 	struct text makes = words_volume(sheet, batch.makes);
 	if (span_is_set(solution->kit_makes.span))
-		document_string(sheet->document, paragraph, "Each kit: ");
+		document_string(sheet->document, paragraph, kits == 1 ? "" : "Each: ");
 	else if (batch.makes > 0 && needed > 0 && batch.makes != needed)
 		document_format(sheet->document, paragraph, "%.*s needed. For %.*s: ",
 				TEXT_ARGUMENT(words_volume(sheet, needed)), TEXT_ARGUMENT(makes));
@@ -168,7 +170,7 @@ void mixing_add(struct sheet *sheet, cmark_node *paragraph, const struct solutio
 	}
 	if (solution->parts) {
 		start_sentence(sheet, paragraph, sentences++);
-		add_recipe(sheet, paragraph, solution, needed);
+		add_recipe(sheet, paragraph, solution, needed, plan.kits);
 	}
 	if (sentences == 0)
 		document_string(sheet->document, paragraph, "Make up as its label says.");

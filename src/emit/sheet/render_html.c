@@ -73,7 +73,9 @@ static void open_element(const struct sheet *sheet, struct output *output, cmark
 	if (!row.element)
 		return;
 	output_format(output, "<%s", row.element);
-	if (row.class_name[0] != '\0')
+	if (mark && mark->id == MARK_side)
+		output_format(output, " class=\"%s spread-%zu\"", row.class_name, mark->number);
+	else if (row.class_name[0] != '\0')
 		output_format(output, " class=\"%s\"", row.class_name);
 	if (cmark_node_get_type(node) == CMARK_NODE_LINK)
 		html_attribute(output, "href", text_from(cmark_node_get_url(node)));
@@ -82,7 +84,7 @@ static void open_element(const struct sheet *sheet, struct output *output, cmark
 	if (holds_blocks && cmark_node_get_type(node) != CMARK_NODE_ITEM)
 		output_string(output, "\n");
 	if (mark && mark->id == MARK_strip)
-		strip_draw(sheet, mark->step, output);
+		strip_draw(sheet, mark->number, output);
 }
 
 static void close_element(struct output *output, cmark_node *node)
@@ -141,7 +143,7 @@ static void write_head(const struct sheet *sheet, struct output *output)
 
 void emit_sheet_html(const struct emission *emission, struct output *output)
 {
-	static const char *const sizes[SHEET_SIZE_COUNT] = { "large", "middle", "small" };
+	static const char *const sizes[SHEET_SIZE_COUNT] = { "large", "middle", "small", "tight" };
 	const struct sheet *sheet = sheet_build(emission);
 	write_head(sheet, output);
 	output_format(output, "<body>\n<main class=\"%s\">\n", sizes[sheet->size]);

@@ -17,17 +17,17 @@ enum sheet_mark_id {
 	MARK_COUNT
 };
 
-/** What a node is for. A strip's mark also says which step it draws. */
+/** What a node is for. */
 struct sheet_mark {
 	enum sheet_mark_id id;
-	size_t step;
+	size_t number; /* a strip's step; how far apart the blocks of a side are set */
 };
 
 /** The shared mark of an id; null for MARK_COUNT, which stands for none. */
 const struct sheet_mark *sheet_mark(enum sheet_mark_id id);
 
-/** How large things are set: the largest that keeps the sheet on two sides. */
-enum sheet_size { SHEET_LARGE, SHEET_MIDDLE, SHEET_SMALL, SHEET_SIZE_COUNT };
+/** How large things are set; the least has times of 25 pt. */
+enum sheet_size { SHEET_LARGE, SHEET_MIDDLE, SHEET_SMALL, SHEET_TIGHT, SHEET_SIZE_COUNT };
 
 struct sheet {
 	const struct emission *emission;
@@ -44,7 +44,6 @@ struct sheet {
 struct sheet_block {
 	cmark_node *node;
 	bool opens_bench; /* the first block of the bench part */
-	bool keeps_next;  /* a heading that must not stand alone */
 };
 
 struct sheet_blocks {
@@ -62,11 +61,11 @@ void sheet_steps(struct sheet *sheet, struct sheet_blocks *blocks);
 void sheet_baths(struct sheet *sheet, struct sheet_blocks *blocks);
 void sheet_care(struct sheet *sheet, struct sheet_blocks *blocks);
 
-/** Adds a block; headings stay with what follows. */
-void sheet_block(struct sheet *sheet, struct sheet_blocks *blocks, cmark_node *node);
+/** Appends text in strong emphasis with a mark of its own. */
+void sheet_strong(struct sheet *sheet, cmark_node *parent, enum sheet_mark_id mark, struct text text);
 
-/** Adds a heading of the second level as a block. */
-void sheet_heading(struct sheet *sheet, struct sheet_blocks *blocks, const char *words);
+/** Adds a block. */
+void sheet_block(struct sheet *sheet, struct sheet_blocks *blocks, cmark_node *node);
 
 /** Chooses the size and attaches the blocks to sides under the document's root. */
 void sheet_sides(struct sheet *sheet, struct sheet_blocks *blocks);

@@ -14,7 +14,7 @@
 #define OPEN_END_MS (15 * (int64_t)MILLISECONDS_PER_SECOND)
 
 /* From this share of the page's width on, in thousandths, words stand below a strip, not beside it. */
-#define LONG_STRIP 600
+#define LONG_STRIP 750
 
 /* Heights in per cent: the tap's dot, the full level, the ground on which the tank stands, the ruler's ticks and figures. */
 #define DOT_Y 5
@@ -200,7 +200,7 @@ static void draw_ruler(const struct canvas *canvas)
 			continue;
 		bool is_odd = since_ms / every_ms % 2 == 1;
 		struct text minute = text_format(canvas->sheet->arena, "%" PRId64, since_ms / MINUTE_MS);
-		draw_figure(canvas, is_odd ? "minute odd" : "minute", time_ms, minute);
+		draw_figure(canvas, since_ms == 0 ? "zero" : is_odd ? "minute odd" : "minute", time_ms, minute);
 	}
 	if (at->is_poured) {
 		draw_line(canvas, "now", at->drain_ms, GROUND_Y, at->drain_ms, TICK_Y);

@@ -197,7 +197,7 @@ await_pour() {
 		menu
 	done
 	key_words
-	say "Enter: ${result}; 5: at the bell, in 5 s; Ctrl-C: menu"
+	say "Enter: ${result}${key_lead:+; 5: ${key_lead}}; Ctrl-C: menu"
 	keys_drop
 	while :; do
 		tick
@@ -206,7 +206,7 @@ await_pour() {
 			clock_read
 			return 0
 			;;
-		5) ! await_lead || return 0 ;;
+		5) [ -z "${key_lead}" ] || ! await_lead || return 0 ;;
 		interrupt | m) menu ;;
 		*) ;;
 		esac

@@ -118,7 +118,8 @@ cue_act() {
 }
 
 cue_words_load() {
-	if [ "${cue_is_again}" -eq 1 ] || [ "${cue_kind}" = pour ]; then
+	# After a drain of the user's own the end is no longer the earliest.
+	if [ "${cue_is_again}" -eq 1 ] || [ "${cue_kind}" = pour ] || [ "${cue_kind}${is_drained}" = end1 ]; then
 		cue_kind_facts "${cue_kind}"
 		cue_words=${kind_title}
 		return 0
@@ -182,7 +183,7 @@ drain_begin() { # AT, on the clock
 	cue_shift=$((drain_from - pour_at - (drain_planned - step_pour) * 100))
 	cues_left=${cues_tail} is_open=0 is_drained=1
 	cue_kind_facts drain
-	act_kind=drain act_words=${kind_title} act_until='' act_at=${now}
+	act_kind=drain act_words=${kind_title} act_until='' act_at=${now} aside_words=''
 	[ "${step_drain}" != - ] || is_over=1
 }
 

@@ -70,9 +70,9 @@ panel_menu() {
 panel_keys() {
 	case ${mode} in
 	pour)
-		key_words pour
+		key_words
 		frame_line " Enter   ${result}"
-		frame_line ' 5       at the bell, in 5 s'
+		[ -z "${key_lead}" ] || frame_line " 5       ${key_lead}"
 		frame_line ' Ctrl-C  menu'
 		;;
 	count)
@@ -116,13 +116,15 @@ bath_line() { # KIND BOTTLE NAME
 	esac
 }
 
-key_words() { # sets result to what Enter says before the step to come
+# What Enter says before the step to come, and what 5 does; sets result and key_lead.
+key_words() {
+	key_lead='I pour at the bell, in 5 s'
 	case ${next_bath_kind} in
 	solution | water) result='I begin to pour' ;;
-	running) result='the water runs' ;;
-	light) result='the light is on' ;;
-	air | dryer) result='it hangs' ;;
-	*) result='it begins' ;;
+	running) result='the water runs' key_lead='' ;;
+	light) result='the light is on' key_lead='I switch it on at the bell, in 5 s' ;;
+	air | dryer) result='it hangs' key_lead='' ;;
+	*) result='it begins' key_lead='' ;;
 	esac
 }
 

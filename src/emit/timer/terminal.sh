@@ -8,6 +8,12 @@ terminal_begin() {
 	[ -t 0 ] || return 0
 	tty_saved=$(stty -g 2>/dev/null) || return 0
 	has_keys=1
+	# A timer that was killed leaves single keys behind.
+	tty_state=$(stty -a 2>/dev/null) || tty_state=''
+	case ${tty_state} in
+	*-icanon*) tty_saved=sane ;;
+	*) ;;
+	esac
 	[ -t 1 ] || return 0
 	case ${TERM:-dumb} in
 	dumb) return 0 ;;

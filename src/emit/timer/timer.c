@@ -8,6 +8,7 @@
 #include "embedded/ask_sh.h"
 #include "embedded/clock_sh.h"
 #include "embedded/cues_sh.h"
+#include "embedded/options_sh.h"
 #include "embedded/panel_sh.h"
 #include "embedded/plan_sh.h"
 #include "embedded/record_sh.h"
@@ -363,6 +364,7 @@ void emit_timer_sh(const struct emission *emission, struct output *output)
 	put_part(output, cues_sh, cues_sh_length);
 	put_part(output, panel_sh, panel_sh_length);
 	put_part(output, ask_sh, ask_sh_length);
+	put_part(output, options_sh, options_sh_length);
 	put_part(output, timer_sh, timer_sh_length);
 	output_string(output, "\n# Last, so that a script that was cut off does nothing.\nmain \"$@\"\n");
 }

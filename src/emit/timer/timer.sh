@@ -1,6 +1,6 @@
 # shellcheck shell=sh disable=SC2034,SC2154 # the parts of the timer share their variables
 #
-# The run: options, signals, one step after the other.
+# The run: one step after the other, its ends, and going on with one that was cut off.
 
 complain() { # TEXT
 	printf '%s: %s\n' "${0##*/}" "${1}" >&2 || true
@@ -153,11 +153,11 @@ welcome() {
 	[ "${clock_kind}" != file ] || talk="${talk}${newline}The clock is a file: a test."
 	[ "${speed}" -eq 1 ] ||
 		talk="${talk}${newline}Rehearsal, ${speed} times as fast: cues less than ${speed} s apart may come together."
-	talk_ask "begin with step ${first_step}" ''
+	talk_ask "begin with step ${first_step}" '' true
 }
 
-# Shows talk and waits; sets key to enter or n.
-talk_ask() { # ENTER-WORDS N-WORDS
+# Shows talk and waits; sets key to enter or n. What is said may change while it waits.
+talk_ask() { # ENTER-WORDS N-WORDS REFRESH
 	talk_enter=${1} talk_n=${2} mode=talk
 	say "${process_title}"
 	say "${talk}"
@@ -166,6 +166,7 @@ talk_ask() { # ENTER-WORDS N-WORDS
 	keys_drop
 	while :; do
 		tick
+		"${3}"
 		case ${key} in
 		enter) return 0 ;;
 		n) [ -z "${2}" ] || return 0 ;;
@@ -177,174 +178,54 @@ talk_ask() { # ENTER-WORDS N-WORDS
 
 # A run that was cut off: where it stands now.
 offer() {
-	first_step=${scan_step}
-	talk="This run was cut off. Its log is ${log_path}"
-	if [ "${scan_step}" -gt "${step_count}" ]; then
-		talk="${talk}${newline}All its steps are done."
-	elif [ "${scan_state}" = waiting ]; then
+	first_step=${scan_step} step_number=${scan_step}
+	if [ "${scan_state}" = counting ]; then
+		plan_take_step "${scan_step}"
+		step_recall
+		is_counting=0
+	elif [ "${scan_step}" -le "${step_count}" ]; then
 		plan_load "${scan_step}"
-		talk="${talk}${newline}It goes on with step ${scan_step}, ${it_name}."
-	else
-		offer_counting
 	fi
-	[ "${resume}" != yes ] || return 0
+	offer_text
+	if [ "${resume}" = yes ]; then
+		say "${talk}"
+		return 0
+	fi
 	offer_new=''
 	[ -n "${log_given}" ] || offer_new='begin a new run'
-	talk_ask 'go on' "${offer_new}"
-	[ "${key}" = n ] || return 0
+	talk_ask 'go on' "${offer_new}" offer_text
+	[ "${key:-}" = n ] || return 0
 	lock_drop
 	log_new_default
 	scan_state=none first_step=1
 	lock_take || give_up "another timer runs on this log: ${log_path}"
 }
 
-offer_counting() {
-	plan_take_step "${scan_step}"
-	step_recall
-	step_number=${scan_step}
+offer_text() { # sets talk
+	talk="This run was cut off. Its log is ${log_path}"
+	if [ "${scan_step}" -gt "${step_count}" ]; then
+		talk="${talk}${newline}All its steps are done."
+		return 0
+	elif [ "${scan_state}" = waiting ]; then
+		talk="${talk}${newline}It goes on with step ${scan_step}, ${it_name}."
+		return 0
+	fi
 	offer_since=$(((now - pour_at) / 100 + step_pour))
 	time_text "${offer_since}"
 	talk="${talk}${newline}Step ${scan_step}, ${step_name}, poured ${scan_stamp}, is at ${result}"
 	talk="${talk}${step_time:+ of ${step_time}}."
-	if [ "${offer_since}" -ge "${step_end}" ]; then
-		time_text $((offer_since - step_end))
-		offer_words='The step is over since'
-		[ "${step_form}" = exact ] || offer_words='Its earliest end is past since'
-		talk="${talk}${newline}${offer_words} ${result}: drain if the bath is still in."
-	else
+	if [ "${offer_since}" -lt "${step_end}" ]; then
 		time_text $((step_end - offer_since))
-		talk="${talk}${newline}${result} are left."
+		talk="${talk}${newline}${result} to its end."
+	elif [ "${step_form}" = exact ]; then
+		time_text $((offer_since - step_end))
+		talk="${talk}${newline}The step is over since ${result}: drain if the bath is still in."
+	else
+		talk="${talk}${newline}Its earliest end is past: drain, or go on."
 	fi
-	is_counting=0
 }
 
-# --- lists ---
-
-list_steps() {
-	list_number=1
-	while [ "${list_number}" -le "${step_count}" ]; do
-		plan_load "${list_number}"
-		bath_line "${it_bath_kind}" "${it_bottle}" "${it_bath}"
-		degrees_text "${result}${it_aim:+, at ${it_aim}}${it_time:+, for ${it_time}}"
-		printf '%3s  %s: %s\n' "${list_number}" "${it_name}" "${result}"
-		list_number=$((list_number + 1))
-	done
-}
-
-# As in the cue list: since the run's start, since the step's, a star where it rings, the words.
-list_cues() {
-	printf '%9s  %9s    %s\n' run step cue
-	list_number=${first_step}
-	while [ "${list_number}" -le "${step_count}" ]; do
-		plan_load "${list_number}"
-		printf '%3s. %s\n' "${list_number}" "${it_name}"
-		plan_load "${list_number}" print
-		list_number=$((list_number + 1))
-	done
-}
-
-list_cue() { # RUN SINCE KIND UNTIL COUNT WORDS
-	clock_text "${1}"
-	list_run=${result}
-	clock_text "${2}"
-	list_since=${result}
-	cue_kind_facts "${3}"
-	list_mark=' '
-	[ "${kind_rings}" -eq 0 ] || list_mark='*'
-	degrees_text "${6}"
-	printf '%9s  %9s  %s %s\n' "${list_run}" "${list_since}" "${list_mark}" "${result}"
-}
-
-help_text() {
-	# A dollar sign to be read as it stands.
-	# shellcheck disable=SC2016
-	printf '%s\n' \
-		"Usage: ${0##*/} [OPTION]..." \
-		"Times one run of ${process_name}: ${process_title}" \
-		'' \
-		"  ${0##*/}                     begin, or go on with a run that was cut off" \
-		"  ${0##*/} --from 3            begin with step 3 (or its name)" \
-		'' \
-		'      --from STEP        begin with this step' \
-		'      --log FILE         the log; without it a new file below XDG_STATE_HOME' \
-		'      --go-on            go on with an unfinished run without asking' \
-		'      --anew             begin a new run without asking' \
-		'      --no-bottle-check  do not ask for the number on the bottle' \
-		'      --no-measuring     do not ask for measured temperatures' \
-		'      --rehearse N       N times as fast, 1 to 60; cues less than N seconds apart' \
-		'                         may come together' \
-		'      --dry-run          print every cue with its time, and end' \
-		'      --list             print the steps, and end' \
-		'      --clock-file FILE  for tests: a file with the time in seconds; waiting is' \
-		'                         writing a later time into it' \
-		'  -h, --help             this text' \
-		'' \
-		'Without a terminal on standard input nothing is asked and nothing is waited for.' \
-		'WETSIDE_BELL is a command run at each cue that rings; $1 is the kind of cue.' \
-		'Exit status: 0 finished, 2 cannot run, 130 stopped, 129 and 143 ended by a signal.'
-}
-
-# --- options ---
-
-options_read() {
-	while [ "$#" -gt 0 ]; do
-		option=${1}
-		shift
-		case ${option} in
-		--from | --log | --rehearse | --clock-file)
-			[ "$#" -gt 0 ] || give_up "${option} needs a value"
-			option_value "${option}" "${1}"
-			shift
-			;;
-		--from=* | --log=* | --rehearse=* | --clock-file=*) option_value "${option%%=*}" "${option#*=}" ;;
-		--go-on) resume=yes ;;
-		--anew) resume=no ;;
-		--no-bottle-check) asks_bottle=0 ;;
-		--no-measuring) asks_measure=0 ;;
-		--dry-run) action=cues ;;
-		--list) action=steps ;;
-		-h | --help) action=help ;;
-		--) ;;
-		*) give_up "no such option: ${option}; see --help" ;;
-		esac
-	done
-}
-
-option_value() { # OPTION VALUE
-	[ -n "${2}" ] || give_up "${1} needs a value"
-	case ${1} in
-	--from)
-		plan_find "${2}"
-		[ "${result}" -gt 0 ] || give_up "no such step: ${2}; see --list"
-		first_step=${result} from_given=1
-		;;
-	--log)
-		option_file "${2}"
-		log_path=${result} log_given=1
-		;;
-	--clock-file)
-		[ -f "${2}" ] || give_up "not a file: ${2}"
-		option_file "${2}"
-		clock_file=${result}
-		;;
-	*)
-		strip_zeros "${2}"
-		case ${result} in
-		[1-9] | [1-5][0-9] | 60) speed=${result} ;;
-		*) give_up "not a number from 1 to 60: ${2}" ;;
-		esac
-		;;
-	esac
-}
-
-# A file name that no utility takes for an option; sets result.
-option_file() { # NAME
-	result=${1}
-	case ${1} in
-	-*) result=./${1} ;;
-	*) ;;
-	esac
-}
+# --- the whole ---
 
 defaults() {
 	set -f

@@ -77,13 +77,12 @@ static void test_which_heat_loss_tests_say_something(void **state)
 	assert_true(cooling_rate_of_test(&test, &rate));
 	assert_near(rate, log(2.0 / 1.8) / 600, 1e-12);
 	const struct heat_loss_test senseless[] = {
-		heat_loss(38, 37, 0, 20),      /* no time */
-		heat_loss(38, 38, 210000, 20), /* no movement */
-		heat_loss(38, 39, 210000, 20), /* away from the room */
-		heat_loss(38, 20, 210000, 20), /* all the way, which takes for ever */
-		heat_loss(38, 19, 210000, 20), /* beyond it */
-		heat_loss(20, 19, 210000, 22),
-		heat_loss(20, 19, 210000, 20), /* from the room's own temperature */
+		heat_loss(38, 37, 0, 20),				      /* no time */
+		heat_loss(38, 38, 210000, 20),				      /* no movement */
+		heat_loss(38, 39, 210000, 20),				      /* away from the room */
+		heat_loss(38, 20, 210000, 20),				      /* all the way, which takes for ever */
+		heat_loss(38, 19, 210000, 20),				      /* beyond it */
+		heat_loss(20, 19, 210000, 22), heat_loss(20, 19, 210000, 20), /* from the room's own temperature */
 	};
 	for (size_t i = 0; i < sizeof(senseless) / sizeof(senseless[0]); i++)
 		assert_false(cooling_rate_of_test(&senseless[i], &rate));

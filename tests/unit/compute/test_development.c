@@ -173,9 +173,9 @@ static void test_effective_development(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
-		cmocka_unit_test(test_table_rows_are_kept),  cmocka_unit_test(test_table_between_rows),
+		cmocka_unit_test(test_table_rows_are_kept),	  cmocka_unit_test(test_table_between_rows),
 		cmocka_unit_test(test_table_is_never_carried_on), cmocka_unit_test(test_coefficient),
-		cmocka_unit_test(test_activation_energy),    cmocka_unit_test(test_without_a_rule),
+		cmocka_unit_test(test_activation_energy),	  cmocka_unit_test(test_without_a_rule),
 		cmocka_unit_test(test_effective_development),
 	};
 	return cmocka_run_group_tests_name("development", tests, NULL, NULL);

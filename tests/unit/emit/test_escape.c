@@ -150,8 +150,8 @@ static struct text document(struct text text)
 }
 
 #define DOCUMENT(string)                                                                                               \
-	"{\n  \"z\": [\n    \"" string "\",\n    12,\n    2.5,\n    -0.02,\n    37.777778,\n    9223372036854775807,\n"    \
-	"    true,\n    {\n      \"none\": null\n    }\n  ],\n  \"a\": -1\n}\n"
+	"{\n  \"z\": [\n    \"" string "\",\n    12,\n    2.5,\n    -0.02,\n    37.777778,\n"                          \
+	"    9223372036854775807,\n    true,\n    {\n      \"none\": null\n    }\n  ],\n  \"a\": -1\n}\n"
 
 static void test_json_keeps_order_and_shortest_figures(void **state)
 {

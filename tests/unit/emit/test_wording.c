@@ -2,7 +2,7 @@
 #include "arena_fixture.h"
 #include "emit/cues/wording.h"
 
-#define SET { 1, 1 }
+#define SET ((struct span){ 1, 1 })
 
 static struct recipe recipe;
 static struct process process;
@@ -73,7 +73,8 @@ static void test_fahrenheit_stands_before_celsius(void **state)
 static void test_a_corrected_thermometer_is_read_in_its_own_scale(void **state)
 {
 	(void)state;
-	thermometer = (struct thermometer){ .reads = { 900, SET, UNIT_celsius }, .correction = { -1800, SET, UNIT_celsius } };
+	thermometer = (struct thermometer){ .reads = { 900, SET, UNIT_celsius } };
+	thermometer.correction = (struct quantity){ -1800, SET, UNIT_celsius };
 	thermometer.declared.name = intern_name(recipe.names, TEXT("no-2"));
 	process.thermometer = &thermometer;
 	steps[0].at = window_of(WINDOW_POINT, 38 * 9000, 38 * 9000, 38 * 9000, UNIT_celsius);
@@ -88,7 +89,8 @@ static void test_a_corrected_thermometer_is_read_in_its_own_scale(void **state)
 	/* The limits of a range lie on divisions within it. */
 	thermometer.correction.value = 500;
 	steps[0].at = window_of(WINDOW_RANGE, 340000, 315000, 365000, UNIT_fahrenheit);
-	assert_text(words_of(CUE_pour, 0, 0), "pour at 95.0 to 105.0 °F (35.0 to 40.6 °C), read 95.0 to 104.5 °F on no-2");
+	assert_text(words_of(CUE_pour, 0, 0),
+		    "pour at 95.0 to 105.0 °F (35.0 to 40.6 °C), read 95.0 to 104.5 °F on no-2");
 	thermometer.correction.value = 0;
 	steps[0].at = window_of(WINDOW_POINT, 350000, 350000, 350000, UNIT_fahrenheit);
 	assert_text(words_of(CUE_pour, 0, 0), "pour at 102.0 °F (38.9 °C)");

@@ -1,0 +1,146 @@
+#include "emit/sheet/clock.h"
+
+#include <inttypes.h>
+
+#include "emit/sheet/agitation.h"
+#include "emit/sheet/words.h"
+
+/* ---- from when to when ---- */
+
+const struct step *clock_rule_of_all(const struct sheet *sheet)
+{
+	const struct process *process = sheet->process;
+	const struct step *first = NULL;
+	for (size_t i = 0; i < process->step_count; i++) {
+		const struct step *step = &process->steps[i];
+		if (!sheet->timeline->steps[i].is_poured)
+			continue;
+		if (!first)
+			first = step;
+		if (step->starts != first->starts || step->includes_draining != first->includes_draining)
+			return NULL;
+	}
+	return first;
+}
+
+const char *clock_rule(const struct step *step)
+{
+	if (step->starts == TIME_STARTS_AT_POUR)
+		return step->includes_draining ? "from the first pour, draining included"
+					       : "from the first pour, draining not included";
+	return step->includes_draining ? "from the full tank, draining included" : "from the full tank, draining not included";
+}
+
+/* ---- what else there is to do ---- */
+
+static void append_figures(struct sheet *sheet, struct text_builder *words, const struct step *step)
+{
+	if (span_is_set(step->pour_at.span)) {
+		struct text window = words_window(sheet, &step->pour_at);
+		text_append_format(words, "Pour at %.*s. ", TEXT_ARGUMENT(window));
+	}
+	if (span_is_set(step->mean.span)) {
+		struct text window = words_window(sheet, &step->mean);
+		text_append_format(words, "Mean over the step: %.*s. ", TEXT_ARGUMENT(window));
+	}
+	if (step->measures)
+		text_append_string(words, "Measure the temperature. ");
+	if (span_is_set(step->expose.span)) {
+		struct text each = words_duration(sheet, step->expose.value);
+		text_append_format(words, "Expose each side %.*s. ", TEXT_ARGUMENT(each));
+	}
+	if (span_is_set(step->flow.span)) {
+		struct text flow = words_volume(sheet, step->flow.value);
+		text_append_format(words, "Flow %.*s a" NBSP "minute. ", TEXT_ARGUMENT(flow));
+	}
+	if (span_is_set(step->changes.span))
+		text_append_format(words, "Fill and dump %" PRId64 NBSP "times. ", step->changes.value);
+}
+
+static void append_time_table(struct sheet *sheet, struct text_builder *words, const struct step *step)
+{
+	if (!step->times)
+		return;
+	text_append_string(words, step->times_are_makers ? "The maker's times: " : "Times: ");
+	for (const struct time_row *row = step->times; row; row = row->next) {
+		struct text at = words_temperature(sheet, row->temperature.value, row->temperature.unit);
+		struct text lasts = quantity_print_duration(sheet->arena, row->time.value);
+		text_append_format(words, "%.*s" NBSP "%.*s%s", TEXT_ARGUMENT(at), TEXT_ARGUMENT(lasts), row->next ? ", " : ". ");
+	}
+}
+
+static struct text more_words(struct sheet *sheet, const struct step *step)
+{
+	struct text_builder words = text_builder_start(sheet->arena);
+	append_figures(sheet, &words, step);
+	append_time_table(sheet, &words, step);
+	return text_builder_text(&words);
+}
+
+/* ---- the clock of one step ---- */
+
+static struct text step_clock(struct sheet *sheet, size_t index, int64_t time_ms)
+{
+	return words_clock(sheet, time_ms - sheet->timeline->steps[index].start_ms);
+}
+
+static void add_drain(struct sheet *sheet, cmark_node *item, size_t index)
+{
+	const struct timeline_step *at = &sheet->timeline->steps[index];
+	struct text drain = step_clock(sheet, index, at->drain_ms);
+	struct text words = text_format(sheet->arena, "Drain at" NBSP "%.*s", TEXT_ARGUMENT(drain));
+	const char *end = ". ";
+	if (at->latest_end_ms != TIMELINE_NEVER) {
+		int64_t latest_ms = at->latest_end_ms - (at->time_end_ms - at->drain_ms);
+		struct text latest = step_clock(sheet, index, latest_ms);
+		words = text_format(sheet->arena, "Drain between" NBSP "%.*s and" NBSP "%.*s", TEXT_ARGUMENT(drain),
+				    TEXT_ARGUMENT(latest));
+	} else if (sheet->process->steps[index].time.form == TIME_AT_LEAST) {
+		end = " or later. ";
+	}
+	sheet_strong(sheet, item, MARK_key, words);
+	document_string(sheet->document, item, end);
+}
+
+/* The earliest light, and when the recipe puts it on. */
+static void add_light(struct sheet *sheet, cmark_node *item, size_t index)
+{
+	const struct step *step = &sheet->process->steps[index];
+	const struct timeline_step *at = &sheet->timeline->steps[index];
+	int64_t on_ms = at->start_ms + step->lights_after.value;
+	bool is_on = span_is_set(step->lights_span);
+	if (at->light_ms != TIMELINE_NEVER && !(is_on && on_ms == at->light_ms)) {
+		struct text light = step_clock(sheet, index, at->light_ms);
+		sheet_strong(sheet, item, MARK_key, text_format(sheet->arena, "Light allowed from" NBSP "%.*s", TEXT_ARGUMENT(light)));
+		document_string(sheet->document, item, ". ");
+	}
+	if (is_on) {
+		struct text light = step_clock(sheet, index, on_ms);
+		sheet_strong(sheet, item, MARK_key, text_format(sheet->arena, "Lights on from" NBSP "%.*s", TEXT_ARGUMENT(light)));
+		document_string(sheet->document, item, ". ");
+	}
+}
+
+void clock_add(struct sheet *sheet, cmark_node *block, size_t index)
+{
+	const struct timeline_step *at = &sheet->timeline->steps[index];
+	struct sheet_mark *mark = ARENA_NEW(sheet->arena, struct sheet_mark);
+	*mark = (struct sheet_mark){ MARK_strip, index };
+	cmark_node *item = document_add(sheet->document, block, CMARK_NODE_PARAGRAPH, mark);
+	if (at->start_ms > at->pour_ms) {
+		struct text before = words_clock(sheet, at->start_ms - at->pour_ms);
+		document_format(sheet->document, item, "Pour %.*s before the clock starts. ", TEXT_ARGUMENT(before));
+	}
+	if (at->is_poured && !clock_rule_of_all(sheet))
+		document_format(sheet->document, item, "Clock %s. ", clock_rule(&sheet->process->steps[index]));
+	document_text(sheet->document, item, agitation_words(sheet, index));
+	bool is_drained = at->is_poured && at->end_ms > at->pour_ms;
+	bool is_lit_first = at->light_ms != TIMELINE_NEVER && at->light_ms < at->drain_ms;
+	if (is_lit_first)
+		add_light(sheet, item, index);
+	if (is_drained)
+		add_drain(sheet, item, index);
+	if (!is_lit_first)
+		add_light(sheet, item, index);
+	document_text(sheet->document, item, more_words(sheet, &sheet->process->steps[index]));
+}

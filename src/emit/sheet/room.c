@@ -1,0 +1,305 @@
+#include "emit/sheet/room.h"
+
+#include "emit/sheet/words.h"
+#include "support/utf8.h"
+
+/* Type and spaces of one size, as in sheet.css: heights in 1/100 mm, type in points. */
+struct measures {
+	int line; /* of 12 pt */
+	int title_points, time_points, name_points, working_points;
+	int strip;
+	int gap; /* above and below a step */
+	int box; /* the tick box and the space behind it */
+	int side; /* width of the column with the time */
+	bool runs_on; /* the words of a step are one paragraph */
+};
+
+static const struct measures measures[SHEET_SIZE_COUNT] = {
+	[SHEET_LARGE] = { 530, 30, 40, 20, 18, 1400, 300, 1550, 8200, false },
+	[SHEET_MIDDLE] = { 510, 26, 33, 17, 16, 1200, 200, 1350, 6900, false },
+	[SHEET_SMALL] = { 495, 24, 29, 15, 14, 1020, 140, 1250, 6200, true },
+	[SHEET_TIGHT] = { 480, 22, 25, 14, 13, 880, 70, 1110, 5450, true },
+};
+
+#define BODY_POINTS 12
+#define COLUMN_GAP 300
+#define STRIP_MARGIN 600
+#define BOTTLE_FRAME 700
+#define RULE 50
+#define ITEM_MARGIN 150
+#define FACT_MARGIN 250
+
+/* ---- text set in lines ---- */
+
+/* Advance widths in 1/1000 of the type's size, from the space on: those that the usual sans-serifs share (the
+ * Helvetica of PostScript's core fonts, and what was cut to its measure). */
+static const short advances[] = {
+	278, 278, 355, 556, 556, 889, 667, 191, 333, 333, 389, 584, 278, 333, 278, 278, /*   ! " # … . / */
+	556, 556, 556, 556, 556, 556, 556, 556, 556, 556, 278, 278, 584, 584, 584, 556, /* 0 1 2 … > ? */
+	1015, 667, 667, 722, 722, 667, 611, 778, 722, 278, 500, 667, 556, 833, 722, 778, /* @ A B … N O */
+	667, 778, 722, 667, 611, 722, 667, 944, 667, 667, 611, 278, 278, 278, 469, 556, /* P Q R … ^ _ */
+	333, 556, 556, 500, 556, 556, 278, 556, 556, 222, 222, 500, 222, 833, 556, 556, /* ` a b … n o */
+	556, 556, 333, 500, 278, 556, 500, 722, 500, 500, 500, 334, 260, 334, 584,	/* p q r … ~ */
+};
+
+/* What is added to that, in per cent: for fonts that run a little wider, and for bold type. */
+#define GENEROSITY 1
+#define BOLD_GENEROSITY 7
+
+static int character_width(int32_t character)
+{
+	const int32_t count = (int32_t)(sizeof advances / sizeof advances[0]);
+	int width = utf8_width(character) == 2 ? 1000 : 600;
+	if (character >= ' ' && character - ' ' < count)
+		width = advances[character - ' '];
+	else if (character == 0xA0)
+		width = advances[0];
+	return width;
+}
+
+/* 1/1000 of a type size in 1/100 mm: a point is 0.3528 mm. */
+static int64_t advance_of(int64_t thousandths, int points)
+{
+	return thousandths * points * 3528 / 100000;
+}
+
+/* Text flowing into lines, the first few of which are shorter, beside a strip. */
+struct flow {
+	int width;
+	int short_width;
+	int short_lines;
+	int lines; /* begun so far */
+	int64_t used; /* of the last line */
+};
+
+static int64_t width_of_line(const struct flow *flow)
+{
+	return flow->lines <= flow->short_lines ? flow->short_width : flow->width;
+}
+
+static void new_line(struct flow *flow, int64_t used)
+{
+	flow->lines++;
+	flow->used = used;
+}
+
+/* Sets text behind what is there; it breaks at spaces, and within words that are longer than a line. */
+static void flow_text(struct flow *flow, struct text text, int points, bool is_bold)
+{
+	int64_t word = 0;
+	if (flow->lines == 0)
+		new_line(flow, 0);
+	for (size_t place = 0; place < text.length;) {
+		int32_t character;
+		int taken = utf8_decode((struct text){ text.data + place, text.length - place }, &character);
+		place += taken > 0 ? (size_t)taken : 1;
+		int64_t advance = advance_of(character_width(character), points);
+		advance += advance * (is_bold ? BOLD_GENEROSITY : GENEROSITY) / 100;
+		flow->used += advance;
+		word = character == ' ' ? 0 : word + advance;
+		if (flow->used <= width_of_line(flow) || character == ' ')
+			continue;
+		if (word >= width_of_line(flow))
+			word = advance;
+		new_line(flow, word);
+	}
+}
+
+static struct text plain(struct sheet *sheet, cmark_node *node)
+{
+	return document_plain(sheet->document, node, sheet->arena);
+}
+
+static bool is_bold(cmark_node *node)
+{
+	return cmark_node_get_type(node) == CMARK_NODE_STRONG || cmark_node_get_type(node) == CMARK_NODE_HEADING;
+}
+
+/* A paragraph or heading, or the one in a list item, with a space behind it. */
+static void flow_node(struct sheet *sheet, struct flow *flow, cmark_node *node, int points)
+{
+	bool is_item = cmark_node_get_type(node) == CMARK_NODE_ITEM;
+	cmark_node *child = cmark_node_first_child(is_item ? cmark_node_first_child(node) : node);
+	for (; child; child = cmark_node_next(child))
+		flow_text(flow, plain(sheet, child), points, is_bold(node) || is_bold(child));
+	flow_text(flow, TEXT(" "), points, false);
+}
+
+static int lines_of(struct sheet *sheet, cmark_node *node, int points, int width)
+{
+	struct flow flow = { .width = width };
+	flow_node(sheet, &flow, node, points);
+	return flow.lines;
+}
+
+static int line_height(int points)
+{
+	return points * 3528 * 115 / 10000;
+}
+
+static enum sheet_mark_id mark_of(cmark_node *node)
+{
+	const struct sheet_mark *mark = document_mark(node);
+	return mark ? mark->id : MARK_COUNT;
+}
+
+static bool is_list(cmark_node *node)
+{
+	return cmark_node_get_type(node) == CMARK_NODE_LIST;
+}
+
+static int larger(int a, int b)
+{
+	return a > b ? a : b;
+}
+
+/* ---- blocks ---- */
+
+/* All the items of a list as one paragraph, set a little apart. */
+static void flow_items(struct sheet *sheet, struct flow *flow, cmark_node *list)
+{
+	for (cmark_node *item = cmark_node_first_child(list); item; item = cmark_node_next(item)) {
+		flow_node(sheet, flow, item, BODY_POINTS);
+		flow->used += ITEM_MARGIN;
+	}
+}
+
+static int room_of_banner(struct sheet *sheet, cmark_node *block, const struct measures *size)
+{
+	struct flow title = { .width = ROOM_WIDTH };
+	int height = 300;
+	for (cmark_node *node = cmark_node_first_child(block); node; node = cmark_node_next(node)) {
+		if (!is_list(node)) {
+			bool is_title = cmark_node_get_type(node) == CMARK_NODE_HEADING;
+			flow_node(sheet, &title, node, is_title ? size->title_points : 14);
+			continue;
+		}
+		struct flow facts = { .width = ROOM_WIDTH };
+		for (cmark_node *item = cmark_node_first_child(node); item; item = cmark_node_next(item)) {
+			bool is_main = mark_of(item) == MARK_main_fact;
+			if (!size->runs_on)
+				height += (is_main ? size->line + 90 : size->line) *
+					  lines_of(sheet, item, is_main ? BODY_POINTS + 1 : BODY_POINTS, ROOM_WIDTH);
+			else
+				flow_node(sheet, &facts, item, is_main ? BODY_POINTS + 1 : BODY_POINTS);
+			facts.used += FACT_MARGIN;
+		}
+		height += size->line * facts.lines + 60;
+	}
+	return height + title.lines * line_height(size->title_points);
+}
+
+/* The box, then words in 12 pt and figures, which go to a second line where they must. */
+static int room_of_time(struct sheet *sheet, cmark_node *item, const struct measures *size)
+{
+	struct flow flow = { .width = size->side - size->box };
+	cmark_node *node = cmark_node_first_child(cmark_node_first_child(item));
+	for (; node; node = cmark_node_next(node)) {
+		if (mark_of(node) == MARK_tick)
+			continue;
+		bool is_figure = mark_of(node) == MARK_figure;
+		flow_text(&flow, plain(sheet, node), is_figure ? size->time_points : BODY_POINTS, false);
+		flow.used += 100;
+	}
+	return larger(size->box - 200, flow.lines * size->time_points * 3528 / 100);
+}
+
+/* Time on the left; name and bath over window and run clock on the right. */
+static int room_of_head(struct sheet *sheet, cmark_node *heading, cmark_node *list, const struct measures *size)
+{
+	int right = ROOM_WIDTH - size->side - 2 * COLUMN_GAP;
+	struct flow name = { .width = right };
+	flow_node(sheet, &name, heading, size->name_points);
+	int time = 0, window = 0;
+	for (cmark_node *item = cmark_node_first_child(list); item; item = cmark_node_next(item)) {
+		switch (mark_of(item)) {
+		case MARK_time:
+			time = room_of_time(sheet, item, size);
+			break;
+		case MARK_window:
+			window = line_height(size->working_points) +
+				 size->line * (lines_of(sheet, item, BODY_POINTS + 1, right - 4000) - 1);
+			break;
+		case MARK_bath:
+			flow_node(sheet, &name, item, BODY_POINTS);
+			name.used += BOTTLE_FRAME;
+			break;
+		default:
+			break;
+		}
+	}
+	return larger(time, name.lines * line_height(size->name_points) + window);
+}
+
+static int room_of_words(struct sheet *sheet, cmark_node *block, const struct measures *size)
+{
+	struct flow flow = { .width = ROOM_WIDTH };
+	int above = 0, least = 0;
+	for (cmark_node *node = cmark_node_first_child(block); node; node = cmark_node_next(node)) {
+		const struct sheet_mark *mark = document_mark(node);
+		if (mark_of(node) == MARK_strip && strip_is_long(sheet, mark->number)) {
+			above = size->strip + 60;
+		} else if (mark_of(node) == MARK_strip && strip_is_drawn(sheet, mark->number)) {
+			least = size->strip;
+			flow.short_lines = (size->strip + size->line - 1) / size->line;
+			flow.short_width = ROOM_WIDTH - ROOM_WIDTH * strip_share(sheet, mark->number) / 1000 - STRIP_MARGIN;
+		}
+		if (!size->runs_on && flow.lines > 0)
+			new_line(&flow, 0);
+		flow_node(sheet, &flow, node, BODY_POINTS);
+	}
+	return above + larger(least, flow.lines * size->line);
+}
+
+static int room_of_step(struct sheet *sheet, cmark_node *block, const struct measures *size)
+{
+	cmark_node *heading = cmark_node_first_child(block);
+	cmark_node *list = cmark_node_next(heading);
+	return RULE + 2 * size->gap + room_of_head(sheet, heading, list, size) + 80 +
+	       room_of_words(sheet, cmark_node_next(list), size);
+}
+
+/* A bath: heading and list run on. */
+static int room_of_mix(struct sheet *sheet, cmark_node *block, const struct measures *size)
+{
+	struct flow flow = { .width = ROOM_WIDTH };
+	flow_node(sheet, &flow, cmark_node_first_child(block), 13);
+	flow.used += BOTTLE_FRAME;
+	flow_items(sheet, &flow, cmark_node_next(cmark_node_first_child(block)));
+	return RULE + 120 + 60 + flow.lines * size->line;
+}
+
+/* Cautions, waste, departures: heading and list run on in the small size, else each sentence has its own line. */
+static int room_of_care(struct sheet *sheet, cmark_node *block, const struct measures *size)
+{
+	struct flow flow = { .width = ROOM_WIDTH };
+	flow_node(sheet, &flow, cmark_node_first_child(block), 13);
+	cmark_node *list = cmark_node_next(cmark_node_first_child(block));
+	if (size->runs_on) {
+		flow_items(sheet, &flow, list);
+		return RULE + 120 + flow.lines * size->line;
+	}
+	int height = RULE + 350 + size->line;
+	for (cmark_node *item = cmark_node_first_child(list); item; item = cmark_node_next(item))
+		height += size->line * lines_of(sheet, item, BODY_POINTS, ROOM_WIDTH);
+	return height;
+}
+
+int room_of_block(struct sheet *sheet, cmark_node *block, enum sheet_size size)
+{
+	switch (mark_of(block)) {
+	case MARK_banner:
+		return room_of_banner(sheet, block, &measures[size]);
+	case MARK_step:
+		return room_of_step(sheet, block, &measures[size]);
+	case MARK_mix:
+		return room_of_mix(sheet, block, &measures[size]);
+	default:
+		return room_of_care(sheet, block, &measures[size]);
+	}
+}
+
+int room_of_identity(enum sheet_size size, bool is_last)
+{
+	return RULE + 60 + measures[size].line * (is_last ? 2 : 1);
+}

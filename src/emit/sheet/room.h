@@ -1,0 +1,18 @@
+/* How much room a block of the sheet takes, reckoned from sheet.css in 1/100 mm and on the generous side, for a page as
+ * narrow as A4 and as short as Letter. tests/sheet/ holds the figures against what a browser measures. */
+#ifndef EMIT_SHEET_ROOM_H
+#define EMIT_SHEET_ROOM_H
+
+#include "emit/sheet/sheet.h"
+
+/** Letter is 279.4 mm high, A4 210 mm wide; the page's margins are 7 and 12 mm. */
+#define ROOM_HEIGHT (27940 - 2 * 700)
+#define ROOM_WIDTH (21000 - 2 * 1200)
+
+/** The height of a block in one of the sizes. */
+int room_of_block(struct sheet *sheet, cmark_node *block, enum sheet_size size);
+
+/** The height of the line that names a side; the last one carries the whole fingerprint. */
+int room_of_identity(enum sheet_size size, bool is_last);
+
+#endif

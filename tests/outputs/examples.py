@@ -1,0 +1,39 @@
+#!/usr/bin/env python3
+"""Every example is free of findings, and every process in it goes through every emitter: something comes out, nothing is
+said. Under valgrind the first process of each file stands for the file."""
+# builds: plain asan valgrind
+# timeout: 600
+
+import glob
+import os
+import re
+import sys
+
+TESTS = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
+sys.path[:0] = [TESTS, os.path.join(TESTS, "structure")]
+
+import definitions  # noqa: E402
+import harness  # noqa: E402
+
+
+def judge(name, *arguments, is_silent=False):
+    """Runs the program; it must end well, say nothing, and write something (or, where `is_silent`, nothing)."""
+    completed = harness.run(*arguments, timeout=300)
+    fits = completed.returncode == 0 and not completed.stderr and bool(completed.stdout) != is_silent
+    harness.check(fits, name, lambda: f"status {completed.returncode}, {len(completed.stdout)} bytes\n"
+                  + completed.stderr.decode("utf-8", "replace"))
+
+
+def main():
+    emitters = [(row[0], row[1]) for row in definitions.rows("emit/emitters.def", "EMITTER")]
+    for path in sorted(glob.glob(os.path.join(harness.ROOT, "examples", "*.wet"))):
+        path = os.path.relpath(path, harness.ROOT)
+        processes = re.findall(r"^process\s+(\S+)", harness.read(path), re.MULTILINE)
+        judge(path, "check", path, is_silent=True)
+        for process in processes[:1] if os.environ.get("WETSIDE_BUILD") == "valgrind" else processes:
+            for product, form in emitters:
+                judge(f"{path}: {process}: {product} --to {form}", product, "--process", process, "--to", form, path)
+    harness.end()
+
+
+main()

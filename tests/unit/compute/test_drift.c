@@ -1,0 +1,188 @@
+#include "figures.h"
+
+#include "compute/cooling.h"
+#include "compute/drift.h"
+
+/* A pre-wet, a developer; the tank of a 2.5 L line with its heat-loss test. */
+struct bench {
+	struct takes takes;
+	struct tank tank;
+	struct step steps[2];
+	struct process process;
+	struct timeline_step rows[2];
+	struct timeline timeline;
+};
+
+static void set_up(struct bench *bench)
+{
+	*bench = (struct bench){
+		.takes = { .count = 8 },
+		.tank = {
+			.holds = said(litres(2.5)),
+			.absorbs = said(millilitres(180)),
+			.carries = said(millilitres(15)),
+			.cools = { SOMEWHERE, said(celsius(38.0)), said(celsius(37.3)), said(210000), said(celsius(20)) },
+		},
+		.steps = {
+			{ .at = window_within(36, 1), .time = exactly(60000), .bath = BATH_WATER },
+			{ .at = window_within(38, 0.15), .time = exactly(210000), .bath = BATH_SOLUTION },
+		},
+		.rows = { { .is_poured = true }, { .is_poured = true } },
+	};
+	bench->tank.takes = &bench->takes;
+	bench->process = (struct process){ .tank = &bench->tank, .steps = bench->steps, .step_count = 2 };
+	bench->timeline = (struct timeline){ .process = &bench->process, .steps = bench->rows, .step_count = 2 };
+}
+
+static void test_what_the_prewet_takes(void **state)
+{
+	(void)state;
+	struct bench bench;
+	set_up(&bench);
+	struct drift_pour pour;
+	assert_true(drift_pour(&bench.process, &bench.timeline, 1, &pour));
+	assert_int_equal(pour.before, 0);
+	assert_int_equal(pour.poured, celsius(38));
+	assert_int_equal(pour.met, celsius(36));
+	assert_int_equal(pour.carried, millilitres(120));
+	assert_int_equal(pour.absorbs, millilitres(180));
+	/* by hand: (2500 × 38 + 300 × 36) / 2800 */
+	assert_int_equal(pour.after, celsius((2500 * 38.0 + 300 * 36) / 2800));
+	assert_int_equal(pour.pour_for, celsius(38 + 300 * 2 / 2500.0));
+	assert_int_equal(drift_pour_for(&bench.process, &bench.timeline, 1, celsius(38)), pour.pour_for);
+	assert_int_equal(drift_pour_for(&bench.process, &bench.timeline, 1, pour.after), celsius(38));
+	/* at which temperature would the pre-wet leave it at 37.85 °C? 37.85 − 2500 × 0.15 / 300 */
+	int64_t before;
+	assert_true(drift_before_for(&bench.process, &pour, celsius(37.85), &before));
+	assert_int_equal(before, celsius(37.85 - 2500 * 0.15 / 300));
+}
+
+/* A range says that the bath may be anywhere in it. */
+static void test_a_range_counts_at_its_nearest_point(void **state)
+{
+	(void)state;
+	struct bench bench;
+	set_up(&bench);
+	struct drift_pour pour;
+	bench.steps[0].at = window_between(27, 41);
+	assert_true(drift_pour(&bench.process, &bench.timeline, 1, &pour));
+	assert_int_equal(pour.met, celsius(38));
+	assert_int_equal(pour.after, celsius(38));
+	bench.steps[0].at = window_between(27, 37);
+	assert_true(drift_pour(&bench.process, &bench.timeline, 1, &pour));
+	assert_int_equal(pour.met, celsius(37));
+	bench.steps[0].at = window_between(39, 41);
+	assert_true(drift_pour(&bench.process, &bench.timeline, 1, &pour));
+	assert_int_equal(pour.met, celsius(39));
+}
+
+static void test_a_first_bath_meets_the_tank_alone(void **state)
+{
+	(void)state;
+	struct bench bench;
+	set_up(&bench);
+	struct drift_pour pour;
+	bench.rows[0].is_poured = false;
+	assert_false(drift_pour(&bench.process, &bench.timeline, 1, &pour)); /* nobody says how warm the tank is */
+	bench.process.room = said(celsius(20));
+	assert_true(drift_pour(&bench.process, &bench.timeline, 1, &pour));
+	assert_int_equal(pour.before, 1);
+	assert_int_equal(pour.carried, 0);
+	assert_int_equal(pour.after, celsius((2500 * 38.0 + 180 * 20) / 2680));
+	bench.tank.bath = window_within(38.5, 0.5);
+	assert_true(drift_pour(&bench.process, &bench.timeline, 1, &pour));
+	assert_int_equal(pour.after, celsius((2500 * 38.0 + 180 * 38.5) / 2680));
+}
+
+static void test_where_nothing_is_known_of_a_pour(void **state)
+{
+	(void)state;
+	struct bench bench;
+	set_up(&bench);
+	struct drift_pour pour;
+	bench.steps[0].at.span = (struct span){ 0, 0 };
+	assert_false(drift_pour(&bench.process, &bench.timeline, 1, &pour));
+	assert_int_equal(drift_pour_for(&bench.process, &bench.timeline, 1, celsius(38.5)), celsius(38.5));
+	set_up(&bench);
+	bench.tank.absorbs.span = bench.tank.carries.span = (struct span){ 0, 0 };
+	assert_false(drift_pour(&bench.process, &bench.timeline, 1, &pour));
+	set_up(&bench);
+	bench.steps[1].at.span = (struct span){ 0, 0 };
+	assert_false(drift_pour(&bench.process, &bench.timeline, 1, &pour));
+	bench.steps[1].pour_at = window_within(38.3, 0.1);
+	assert_true(drift_pour(&bench.process, &bench.timeline, 1, &pour));
+	assert_int_equal(pour.poured, celsius(38.3));
+}
+
+/* Source: the practitioner's example: a tank that loses 0.7 K in the step, in a window of 0.3 K. */
+static void test_drift(void **state)
+{
+	(void)state;
+	struct bench bench;
+	set_up(&bench);
+	struct drift drift;
+	assert_true(drift_from(&bench.process, 1, celsius(38), &drift));
+	assert_int_equal(drift.end, celsius(37.3));
+	assert_int_equal(drift.surroundings, celsius(20));
+	assert_true(drift.mean > celsius(37.64) && drift.mean < celsius(37.66));
+	assert_false(drift.has_effective);
+	/* the remedies, put in */
+	struct drift better;
+	assert_true(drift_from(&bench.process, 1, drift.start_for_mean, &better));
+	assert_in_range(better.mean - celsius(38) + 1, 0, 2);
+	int64_t bath;
+	assert_true(drift_bath_for_mean(&bench.process, 1, celsius(38), celsius(38), &bath));
+	assert_int_equal(bath, celsius(38));
+	assert_true(drift_bath_for_mean(&bench.process, 1, celsius(37.8), celsius(38), &bath));
+	bench.tank.bath = window_within(quantity_celsius(bath), 0.5);
+	assert_true(drift_from(&bench.process, 1, celsius(37.8), &better));
+	assert_in_range(better.mean - celsius(38) + 1, 0, 2);
+}
+
+static void test_effective_development(void **state)
+{
+	(void)state;
+	struct bench bench;
+	set_up(&bench);
+	bench.steps[1].coefficient = said(9 * PERCENT_ONE);
+	struct drift drift;
+	assert_true(drift_from(&bench.process, 1, celsius(38), &drift));
+	assert_true(drift.has_effective);
+	/* about e^(−0.09 × 0.35) − 1 = −3.1 %: the mean lies 0.35 K low */
+	assert_true(drift.effective < -3 * PERCENT_ONE && drift.effective > -(3 * PERCENT_ONE + PERCENT_ONE / 4));
+}
+
+static void test_where_nothing_is_known_of_the_drift(void **state)
+{
+	(void)state;
+	struct bench bench;
+	set_up(&bench);
+	struct drift drift;
+	int64_t bath;
+	bench.steps[1].time.span = (struct span){ 0, 0 };
+	assert_false(drift_from(&bench.process, 1, celsius(38), &drift));
+	set_up(&bench);
+	bench.steps[1].at.span = (struct span){ 0, 0 };
+	assert_false(drift_from(&bench.process, 1, celsius(38), &drift));
+	set_up(&bench);
+	bench.tank.cools.span = (struct span){ 0, 0 };
+	assert_false(drift_from(&bench.process, 1, celsius(38), &drift));
+	assert_false(drift_bath_for_mean(&bench.process, 1, celsius(38), celsius(38), &bath));
+	set_up(&bench);
+	assert_false(
+		drift_bath_for_mean(&bench.process, 1, celsius(38), celsius(41), &bath)); /* no water is that hot */
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		cmocka_unit_test(test_what_the_prewet_takes),
+		cmocka_unit_test(test_a_range_counts_at_its_nearest_point),
+		cmocka_unit_test(test_a_first_bath_meets_the_tank_alone),
+		cmocka_unit_test(test_where_nothing_is_known_of_a_pour),
+		cmocka_unit_test(test_drift),
+		cmocka_unit_test(test_effective_development),
+		cmocka_unit_test(test_where_nothing_is_known_of_the_drift),
+	};
+	return cmocka_run_group_tests_name("drift", tests, NULL, NULL);
+}

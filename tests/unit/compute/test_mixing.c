@@ -1,0 +1,262 @@
+#include "figures.h"
+
+#include "compute/mixing.h"
+
+#define KIT_SHEET "tests/reference/batch_scaling_e6_kit.tsv"
+
+/* water 800 mL, two powders, top up: a powder kit of 1 L. */
+struct kit {
+	struct part parts[4];
+	struct solution solution;
+};
+
+static void make_kit(struct kit *kit, enum kit_form form, double makes_l, double water_ml)
+{
+	*kit = (struct kit){
+		.parts = {
+			{ .kind = PART_WATER, .span = SOMEWHERE, .amount = said(millilitres(water_ml)), .is_volume = true },
+			{ .kind = PART_ADD, .span = SOMEWHERE, .chemical = CHEMICAL_free_text },
+			{ .kind = PART_ADD, .span = SOMEWHERE, .chemical = CHEMICAL_free_text },
+			{ .kind = PART_TOP_UP, .span = SOMEWHERE, .is_volume = true },
+		},
+	};
+	for (size_t i = 0; i < 3; i++)
+		kit->parts[i].next = &kit->parts[i + 1];
+	kit->solution = (struct solution){
+		.kit_makes = said(litres(makes_l)), .kit_form = form, .parts = kit->parts, .parts_span = SOMEWHERE
+	};
+}
+
+/* Source: common practice, as told by the practitioner: 2.5 L tank, 1 L kits, a 2 L graduate: three kits mixed as 2 + 1,
+ * water started at 1,600 and 800 mL, half a litre over. */
+static void test_common_practice(void **state)
+{
+	(void)state;
+	struct kit kit;
+	make_kit(&kit, KIT_POWDER, 1, 800);
+	struct mixing_plan plan = mixing_plan(&kit.solution, litres(2.5), litres(2), &arena);
+	assert_true(plan.fits);
+	assert_int_equal(plan.kits, 3);
+	assert_int_equal(plan.mix_count, 2);
+	assert_int_equal(plan.mixes[0].kits, 2);
+	assert_int_equal(plan.mixes[0].makes, litres(2));
+	assert_int_equal(plan.mixes[0].water, millilitres(1600));
+	assert_int_equal(plan.mixes[1].kits, 1);
+	assert_int_equal(plan.mixes[1].water, millilitres(800));
+	assert_int_equal(plan.makes - plan.needed, litres(0.5));
+}
+
+static void test_whole_kits_only(void **state)
+{
+	(void)state;
+	struct kit kit;
+	make_kit(&kit, KIT_POWDER, 1, 800);
+	assert_int_equal(mixing_plan(&kit.solution, litres(2), 0, &arena).kits, 2);
+	assert_int_equal(mixing_plan(&kit.solution, litres(2) + 1, 0, &arena).kits, 3);
+	assert_int_equal(mixing_plan(&kit.solution, 1, 0, &arena).kits, 1);
+	struct mixing_plan plan = mixing_plan(&kit.solution, litres(2.5), litres(0.999), &arena);
+	assert_false(plan.fits);
+	assert_int_equal(plan.kits, 3);
+	assert_int_equal(plan.mix_count, 0);
+	assert_true(mixing_plan(&kit.solution, litres(2.5), litres(1), &arena).fits);
+	/* US units: four US quarts are a US gallon, exactly */
+	make_kit(&kit, KIT_POWDER, 0.946352946, 700);
+	assert_int_equal(mixing_plan(&kit.solution, litres(3.785411784), 0, &arena).kits, 4);
+}
+
+/* Two kits would fit by their marks, but not 1,920 mL of water and powder in a 2 L graduate. */
+static void test_head_room(void **state)
+{
+	(void)state;
+	struct kit kit;
+	make_kit(&kit, KIT_POWDER, 1, 950); /* 2 × 950 mL is 95 % of it exactly */
+	assert_int_equal(mixing_plan(&kit.solution, litres(3), litres(2), &arena).mix_count, 2);
+	make_kit(&kit, KIT_POWDER, 1, 951);
+	struct mixing_plan plan = mixing_plan(&kit.solution, litres(3), litres(2), &arena);
+	assert_int_equal(plan.mix_count, 3);
+	assert_int_equal(plan.mixes[2].kits, 1);
+	assert_false(mixing_plan(&kit.solution, litres(3), litres(1), &arena).fits);
+}
+
+static void test_liquids_go_by_measure(void **state)
+{
+	(void)state;
+	struct kit kit;
+	make_kit(&kit, KIT_LIQUID, 1, 600);
+	struct mixing_plan plan = mixing_plan(&kit.solution, litres(2.5), litres(2), &arena);
+	assert_int_equal(plan.kits, 3); /* to open */
+	assert_int_equal(plan.makes, litres(2.5));
+	assert_int_equal(plan.mix_count, 2);
+	assert_int_equal(plan.mixes[0].makes, litres(2));
+	assert_int_equal(plan.mixes[0].water, millilitres(1200));
+	assert_int_equal(plan.mixes[0].kits, 0);
+	assert_int_equal(plan.mixes[1].makes, litres(0.5));
+	assert_int_equal(plan.mixes[1].water, millilitres(300));
+	plan = mixing_plan(&kit.solution, litres(2.5), millilitres(400),
+			   &arena); /* smaller than one kit: still by measure */
+	assert_int_equal(plan.mix_count, 7);
+	assert_int_equal(plan.mixes[6].makes, millilitres(100));
+	assert_false(mixing_plan(&kit.solution, litres(2.5), 1, &arena).fits); /* too many mixes */
+}
+
+static void test_a_mix_as_written_is_mixed_once(void **state)
+{
+	(void)state;
+	struct kit kit;
+	make_kit(&kit, KIT_POWDER, 1, 800);
+	kit.solution.kit_makes.span = (struct span){ 0, 0 };
+	kit.parts[1].amount = said(millilitres(48));
+	kit.parts[1].is_volume = true;
+	assert_true(mixing_is_as_written(&kit.solution));
+	assert_int_equal(mixing_batch(&kit.solution).makes, 0); /* topped up to nobody knows what */
+	kit.parts[3].amount = said(litres(1));
+	assert_int_equal(mixing_batch(&kit.solution).makes, litres(1));
+	assert_int_equal(mixing_plan(&kit.solution, litres(2.5), 0, &arena).makes, litres(1));
+	assert_false(mixing_plan(&kit.solution, litres(2.5), litres(0.9), &arena).fits);
+	kit.parts[2].next = NULL; /* no top-up: what was put in */
+	assert_int_equal(mixing_batch(&kit.solution).makes, millilitres(848));
+}
+
+static void test_batch_is_added_up(void **state)
+{
+	(void)state;
+	struct kit kit;
+	make_kit(&kit, KIT_POWDER, 1, 800);
+	struct part second = {
+		.kind = PART_WATER, .amount = said(millilitres(70)), .is_volume = true, .next = &kit.parts[2]
+	};
+	kit.parts[1].next = &second;
+	struct mixing_batch batch = mixing_batch(&kit.solution);
+	assert_int_equal(batch.makes, litres(1));
+	assert_int_equal(batch.mark, litres(1));
+	assert_int_equal(batch.water, millilitres(800)); /* to start with */
+	assert_int_equal(batch.measured, millilitres(870));
+	assert_int_equal(batch.before_dry, millilitres(870));
+	assert_ptr_equal(batch.first_dry, &kit.parts[1]);
+	assert_ptr_equal(batch.last_liquid, &second);
+}
+
+/* Source: Eastman Kodak TI2443 (rev. Jan 2000), concentrate volumes for several batch sizes. A concentrate that takes
+ * `a` mL in 5 L is the dilution a + (5000 − a). Where the sheet prints a rounded figure, exact_ml is compared. */
+static void test_scaling_of_a_published_kit(void **state)
+{
+	(void)state;
+	struct reference_table table;
+	double per_5_l = 0;
+	char name[64] = "";
+	size_t compared = 0;
+	for (int pass = 0; pass < 40; pass++) { /* the row for 5 L comes last in its group */
+		open_table(&table, KIT_SHEET);
+		size_t row = 0;
+		while (next_row(&table)) {
+			if (strcmp(table.columns[1], "5000") != 0 || (int)row++ != pass)
+				continue;
+			per_5_l = strtod(table.columns[2], NULL);
+			snprintf(name, sizeof(name), "%s", table.columns[0]);
+		}
+		if ((int)row <= pass)
+			break;
+		int64_t dilution[] = { llround(per_5_l * 10), llround((5000 - per_5_l) * 10) };
+		struct solution solution = { .dilution = dilution, .dilution_count = 2, .dilution_span = SOMEWHERE };
+		open_table(&table, KIT_SHEET);
+		while (next_row(&table)) {
+			if (strcmp(table.columns[0], name) != 0)
+				continue;
+			int64_t total = millilitres(strtod(table.columns[1], NULL));
+			double part_ml = (double)mixing_dilution_part(&solution, 0, total) / (double)VOLUME_PER_ML;
+			assert_near(part_ml, strtod(table.columns[3], NULL), 1e-6);
+			compared++;
+		}
+	}
+	assert_in_range(compared, 36, 60); /* the two kits of final rinse share no name, one lacks its 5 L row */
+}
+
+/* Source: criss-cross rule, row M27 of tests/reference/mixing_arithmetic.tsv: 28 % acid to 1 % is 1 + 27; row M31: 1:128
+ * read as 1 + 128 parts has 129. */
+static void test_dilutions(void **state)
+{
+	(void)state;
+	int64_t acid[] = { 1000, 27000 };
+	struct solution solution = { .dilution = acid, .dilution_count = 2, .dilution_span = SOMEWHERE };
+	assert_int_equal(mixing_stock(&solution, litres(2.8)), millilitres(100));
+	int64_t thin[] = { 1000, 128000 };
+	solution.dilution = thin;
+	assert_int_equal(mixing_dilution_part(&solution, 1, millilitres(1290)), millilitres(1280));
+	int64_t two_parts[] = { 1000, 1000, 98000 };
+	solution = (struct solution){ .dilution = two_parts, .dilution_count = 3, .dilution_span = SOMEWHERE };
+	assert_int_equal(mixing_stock(&solution, litres(1)), millilitres(10));
+	assert_int_equal(mixing_dilution_part(&solution, 2, litres(1)), millilitres(980));
+	struct mixing_plan plan = mixing_plan(&solution, litres(2.5), litres(2), &arena);
+	assert_int_equal(plan.mix_count, 2);
+	assert_int_equal(plan.mixes[0].water, litres(1.96));
+	solution = (struct solution){ 0 };
+	assert_int_equal(mixing_stock(&solution, litres(1)), litres(1));
+}
+
+static void test_what_a_process_needs(void **state)
+{
+	(void)state;
+	int64_t ten[] = { 1000, 9000 };
+	int64_t half[] = { 1000, 1000 };
+	struct solution concentrate = { 0 };
+	struct solution stock = { .dilution = half, .dilution_count = 2, .stock = &concentrate };
+	struct solution working = { .dilution = ten, .dilution_count = 2, .stock = &stock };
+	struct solution other = { 0 };
+	struct step steps[] = { { .solution = &working }, { .bath = BATH_WATER } };
+	struct tank tank = { .holds = said(litres(2.5)) };
+	struct process process = { .tank = &tank, .steps = steps, .step_count = 2 };
+	assert_int_equal(mixing_needed(&process, &working), litres(2.5));
+	assert_int_equal(mixing_needed(&process, &stock), millilitres(250));
+	assert_int_equal(mixing_needed(&process, &concentrate), millilitres(125));
+	assert_int_equal(mixing_needed(&process, &other), 0);
+	assert_true(mixing_is_poured(&process, &working));
+	assert_false(mixing_is_poured(&process, &stock));
+	concentrate.stock = &working; /* a circle, which the model reports, ends */
+	assert_int_equal(mixing_needed(&process, &other), 0);
+}
+
+static void test_which_vessel(void **state)
+{
+	(void)state;
+	struct graduate small = { .holds = said(litres(1)) };
+	struct graduate large = { .holds = said(litres(3)) };
+	struct graduate *graduates[] = { &small, &large };
+	struct process process = { .graduates = graduates, .graduate_count = 2 };
+	struct solution solution = { 0 };
+	assert_ptr_equal(mixing_largest(&process), &large);
+	assert_ptr_equal(mixing_vessel(&process, &solution), &large);
+	solution.graduate = &small;
+	assert_ptr_equal(mixing_vessel(&process, &solution), &small);
+	process.graduate_count = 0;
+	assert_null(mixing_largest(&process));
+}
+
+/* Source: common practice, as told by the practitioner: pooled, three kits of 1 L do 24 rolls at 8 a litre; 2.5 L do 20. */
+static void test_capacity(void **state)
+{
+	(void)state;
+	struct solution solution = { .capacity_rolls = said(8), .capacity_volume = said(litres(1)) };
+	assert_int_equal(mixing_capacity_milli_rolls(&solution, litres(3)), 24000);
+	assert_int_equal(mixing_capacity_milli_rolls(&solution, litres(2.5)), 20000);
+	assert_int_equal(mixing_per_roll(millilitres(250), 8000), millilitres(31.25));
+	assert_int_equal(mixing_per_roll(litres(100), 500), litres(200));
+	assert_int_equal(mixing_for_rolls(millilitres(6), 2250), millilitres(13.5));
+}
+
+int main(void)
+{
+	const struct CMUnitTest tests[] = {
+		ARENA_TEST(test_common_practice),
+		ARENA_TEST(test_whole_kits_only),
+		ARENA_TEST(test_head_room),
+		ARENA_TEST(test_liquids_go_by_measure),
+		ARENA_TEST(test_a_mix_as_written_is_mixed_once),
+		ARENA_TEST(test_batch_is_added_up),
+		ARENA_TEST(test_scaling_of_a_published_kit),
+		ARENA_TEST(test_dilutions),
+		ARENA_TEST(test_what_a_process_needs),
+		ARENA_TEST(test_which_vessel),
+		ARENA_TEST(test_capacity),
+	};
+	RUN_TESTS(tests);
+}
