@@ -81,6 +81,11 @@ static void report_order(struct check_run *run, const struct add_order_row *row,
 	check_note(run, finding, first->span, "%.*s comes here", TEXT_ARGUMENT(name_first));
 }
 
+static int64_t to_whole_degree(int64_t temperature)
+{
+	return (temperature + TEMPERATURE_PER_KELVIN / 2) / TEMPERATURE_PER_KELVIN * TEMPERATURE_PER_KELVIN;
+}
+
 /* Hydroxide that makes its water scalding hot. */
 static void check_hydroxide(struct check_run *run)
 {
@@ -98,7 +103,7 @@ static void check_hydroxide(struct check_run *run)
 					  TEXT_ARGUMENT(print_mass(run, part->amount.value)), TEXT_ARGUMENT(name),
 					  TEXT_ARGUMENT(print_volume(run, volume)),
 					  TEXT_ARGUMENT(print_temperature(run, water->at.nominal)),
-					  TEXT_ARGUMENT(print_temperature(run, after)));
+					  TEXT_ARGUMENT(print_temperature(run, to_whole_degree(after))));
 			check_help(run, finding, "dissolve it in water of %.*s or colder, little by little",
 				   TEXT_ARGUMENT(print_temperature(run, COLD_WATER)));
 			check_note(run, finding, water->at.span, "the water is declared here");

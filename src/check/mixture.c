@@ -186,9 +186,12 @@ struct text mixture_name(const struct mixture *mixture, const char *things, stru
 	if (part)
 		return chemical_row(part->chemical)->title;
 	class_set declared = declared_of(solution, things);
-	for (size_t i = 0; i < CLASS_COUNT; i++) {
-		if ((declared >> i & 1) != 0)
-			return class_row((enum class_id)i)->title;
+	for (const char *at = things; *at != '\0';) {
+		struct text word = { at, strcspn(at, " +") };
+		if ((class_of_word(word) & declared) != 0)
+			return class_row((enum class_id)vocabulary_find(VOCABULARY_CLASSES, word))->title;
+		at += word.length;
+		at += *at != '\0';
 	}
 	return text_format(arena, "a bath below pH %d", STRONG_BELOW_PH / 1000);
 }

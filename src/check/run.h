@@ -11,9 +11,9 @@ struct check_run {
 	const struct process *process;
 	const struct timeline *timeline;
 	struct report *report;
-	struct arena *arena; /* scratch for the run */
-	enum check_id check; /* the row being run */
-	const struct step *step;         /* the subject, where it is a step; else null */
+	struct arena *arena;	 /* scratch for the run */
+	enum check_id check;	 /* the row being run */
+	const struct step *step; /* the subject, where it is a step; else null */
 	size_t step_index;
 	const struct solution *solution; /* the subject's solution, where it has one; else null */
 	bool *has_spoken; /* kept by check/run, by row: it, or a row that it needs, found something about the subject */

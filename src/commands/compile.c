@@ -16,8 +16,8 @@ static struct source_file *read_main(const struct invocation *invocation, struct
 	return source_read(sources, file, file, problem);
 }
 
-/* One process after the other: each is resolved, checked and dropped before the next, so that memory follows the largest
- * process and not their number. */
+/* One process after the other: each is resolved, checked and dropped before the next, so that memory follows the
+ * largest process and not their number. */
 static void check_processes(struct compilation *compilation, struct arena *arena, compile_visitor *visit, void *data)
 {
 	struct recipe *recipe = compilation->recipe;
@@ -62,7 +62,8 @@ int compile_file(const struct invocation *invocation, struct text file, struct c
 
 		return complain("cannot read `%.*s`: %.*s", TEXT_ARGUMENT(shown), TEXT_ARGUMENT(problem));
 	}
-	compilation->recipe = recipe_load(&compilation->sources, source, &compilation->path, arena, &compilation->report);
+	compilation->recipe =
+		recipe_load(&compilation->sources, source, &compilation->path, arena, &compilation->report);
 	check_processes(compilation, arena, visit, data);
 	if (compilation->report.errors == 0)
 		check_leftovers(compilation->recipe);

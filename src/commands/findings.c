@@ -189,8 +189,7 @@ static void print_finding(const struct printer *printer, const struct diagnostic
 	const char *severity = severity_name(finding->severity);
 
 	print_place(printer, finding->span);
-	print_colored(printer, severity_color(finding->severity),
-		      text_format(printer->arena, "%s: ", severity).data);
+	print_colored(printer, severity_color(finding->severity), text_format(printer->arena, "%s: ", severity).data);
 	output_write(printer->output, utf8_harmless(printer->arena, finding->message));
 	output_format(printer->output, " [%.*s]\n", TEXT_ARGUMENT(row->name));
 	print_excerpt(printer, finding->span);

@@ -25,7 +25,8 @@ static void add_options(struct text_builder *help, unsigned options)
 
 		if ((options & (1u << i)) == 0)
 			continue;
-		name = text_format(help->arena, "--%s%s%s", row->long_name, row->argument[0] == '\0' ? "" : "=", row->argument);
+		name = text_format(help->arena, "--%s%s%s", row->long_name, row->argument[0] == '\0' ? "" : "=",
+				   row->argument);
 		text_append_string(help, "  ");
 		if (row->letter != 0)
 			text_append_format(help, "-%c, ", row->letter);
@@ -71,10 +72,11 @@ static struct text program_help(const struct invocation *invocation)
 {
 	struct text_builder help = text_builder_start(invocation->arena);
 
-	text_append_string(&help, "Example: wetside sheet colour-negative.wet -o sheet.html\n\n"
-				  "Usage: wetside COMMAND [OPTION]... [OPERAND]...\n"
-				  "Purpose: process sheets, cue lists and timers for hand-developed film, from plain text.\n\n"
-				  "Commands:\n");
+	text_append_string(&help,
+			   "Example: wetside sheet colour-negative.wet -o sheet.html\n\n"
+			   "Usage: wetside COMMAND [OPTION]... [OPERAND]...\n"
+			   "Purpose: process sheets, cue lists and timers for hand-developed film, from plain text.\n\n"
+			   "Commands:\n");
 	for (int i = 0; i < COMMAND_COUNT; i++) {
 		const struct command_row *row = command_row((enum command_id)i);
 
@@ -82,14 +84,16 @@ static struct text program_help(const struct invocation *invocation)
 	}
 	text_append_string(&help, "\nOptions of most commands (`wetside COMMAND --help` has each):\n");
 	add_options(&help, (1u << OPTION_COUNT) - 1);
-	text_append_string(&help, "\nExit status: 0 fine, 1 the recipe has errors, 2 it could not be done.\n"
-				  "WETSIDE_PATH names folders, separated by colons, in which used files are looked for last.\n");
+	text_append_string(
+		&help, "\nExit status: 0 fine, 1 the recipe has errors, 2 it could not be done.\n"
+		       "WETSIDE_PATH names folders, separated by colons, in which used files are looked for last.\n");
 	return text_builder_text(&help);
 }
 
 int help_print(const struct invocation *invocation)
 {
-	return help_write(invocation, invocation->command == NULL ? program_help(invocation) : command_help(invocation));
+	return help_write(invocation,
+			  invocation->command == NULL ? program_help(invocation) : command_help(invocation));
 }
 
 int help_print_version(const struct invocation *invocation)

@@ -97,8 +97,9 @@ static void list_options(struct option *long_options, char *letters)
 	for (int i = 0; i < OPTION_COUNT; i++) {
 		bool takes_argument = options[i].argument[0] != '\0';
 
-		long_options[i] = (struct option){ options[i].long_name, takes_argument ? required_argument : no_argument,
-						   NULL, LONG_BASE + i };
+		long_options[i] =
+			(struct option){ options[i].long_name, takes_argument ? required_argument : no_argument, NULL,
+					 LONG_BASE + i };
 		if (options[i].letter == 0)
 			continue;
 		letters[used++] = options[i].letter;
@@ -224,9 +225,9 @@ static int read_options(struct invocation *invocation, int argc, char **argv, un
 		if (value == ':')
 			return complain("`%s` wants an argument; see `wetside --help`", argv[optind - 1]);
 		if (value == '?' || option == OPTION_COUNT)
-			return complain_option(invocation->arena,
-					       optopt > 0 && optopt < LONG_BASE ? (char[]){ '-', (char)optopt, '\0' }
-										: argv[optind - 1]);
+			return complain_option(invocation->arena, optopt > 0 && optopt < LONG_BASE
+									  ? (char[]){ '-', (char)optopt, '\0' }
+									  : argv[optind - 1]);
 		*given |= 1u << option;
 		status = take_option(invocation, option, optarg);
 		if (status != 0)

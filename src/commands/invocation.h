@@ -15,7 +15,7 @@ enum option_id {
 
 struct option_row {
 	const char *long_name;
-	char letter;          /* 0: none */
+	char letter;	      /* 0: none */
 	const char *argument; /* "": it takes none */
 	const char *summary;
 };
@@ -51,13 +51,13 @@ struct invocation {
 	const struct command_row *command; /* null: none was named */
 	struct text *operands;
 	size_t operand_count;
-	struct text process;    /* empty: not given; likewise below */
+	struct text process; /* empty: not given; likewise below */
 	struct text to;
 	struct text output;
 	struct text stdin_name;
-	struct text *folders;   /* -I, then WETSIDE_PATH */
+	struct text *folders; /* -I, then WETSIDE_PATH */
 	size_t folder_count;
-	size_t max_errors;      /* 0: all */
+	size_t max_errors; /* 0: all */
 	bool denies_warnings;
 	bool lists;
 	bool wants_help;

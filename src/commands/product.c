@@ -19,8 +19,8 @@ struct product {
 };
 
 /* The product is made in memory while its process is at hand; it is written once all findings are known. */
-static void make_product(struct compilation *compilation, const struct process *process, const struct timeline *timeline,
-			 void *data)
+static void make_product(struct compilation *compilation, const struct process *process,
+			 const struct timeline *timeline, void *data)
 {
 	struct product *product = data;
 	struct text name = intern_text(compilation->recipe->names, process->declared.name);
@@ -122,7 +122,8 @@ static int run_product(const struct invocation *invocation)
 				TEXT_ARGUMENT(shown), TEXT_ARGUMENT(name));
 	}
 	if (invocation->operand_count != 1)
-		return complain("%.*s wants one FILE; see `wetside %.*s --help`", TEXT_ARGUMENT(name), TEXT_ARGUMENT(name));
+		return complain("%.*s wants one FILE; see `wetside %.*s --help`", TEXT_ARGUMENT(name),
+				TEXT_ARGUMENT(name));
 	product.emitter = emitter_row(emitter);
 	product.names = text_builder_start(invocation->arena);
 	output_open_memory(&product.output, invocation->arena);

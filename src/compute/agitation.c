@@ -16,8 +16,8 @@ static void list_add(struct agitation_list *list, int64_t start_ms, int64_t end_
 	list->items[list->count++] = (struct interval){ start_ms, end_ms };
 }
 
-/* Lists one phase that begins at `at_ms`; returns where the next one begins. An agitation at the very end of a phase still
- * belongs to it, since the next one counts from there. */
+/* Lists one phase that begins at `at_ms`; returns where the next one begins. An agitation at the very end of a phase
+ * still belongs to it, since the next one counts from there. */
 static int64_t list_phase(struct agitation_list *list, const struct agitation_phase *phase, int64_t at_ms,
 			  int64_t step_end_ms)
 {

@@ -21,7 +21,8 @@ int64_t timeline_seconds(int64_t time_ms)
 {
 	int64_t shifted = time_ms + MILLISECONDS_PER_SECOND / 2;
 
-	return shifted >= 0 ? shifted / MILLISECONDS_PER_SECOND : -((MILLISECONDS_PER_SECOND - 1 - shifted) / MILLISECONDS_PER_SECOND);
+	return shifted >= 0 ? shifted / MILLISECONDS_PER_SECOND
+			    : -((MILLISECONDS_PER_SECOND - 1 - shifted) / MILLISECONDS_PER_SECOND);
 }
 
 static bool is_wet_bath(enum bath_kind bath)
@@ -31,7 +32,8 @@ static bool is_wet_bath(enum bath_kind bath)
 
 /* A step that is poured takes the tank's time to fill and to drain; draining that is part of a step shorter than it
  * begins with the step. */
-static void place_step(const struct process *process, const struct step *step, int64_t at_ms, struct timeline_step *place)
+static void place_step(const struct process *process, const struct step *step, int64_t at_ms,
+		       struct timeline_step *place)
 {
 	int64_t fill_ms = 0;
 	int64_t drain_ms = 0;

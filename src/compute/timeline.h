@@ -1,8 +1,9 @@
 /* The timeline of one run: every instant of every step. All timed outputs are made from this one value.
  *
- * Semantics (docs/language.md, "Time"): a step is poured at `pour_ms`; its time starts at the first pour or when the tank
- * is full, lasts as declared, and includes the draining or is followed by it. The next step is poured when the one before
- * has drained. A step with a range of times runs for the earliest end; the latest end is a cue of its own. */
+ * Semantics (docs/language.md, "Time"): a step is poured at `pour_ms`; its time starts at the first pour or when the
+ * tank is full, lasts as declared, and includes the draining or is followed by it. The next step is poured when the
+ * one before has drained. A step with a range of times runs for the earliest end; the latest end is a cue of its
+ * own. */
 #ifndef COMPUTE_TIMELINE_H
 #define COMPUTE_TIMELINE_H
 
@@ -18,7 +19,7 @@ enum cue_kind {
 struct cue_row {
 	struct text word;  /* in data: "agitation-start" */
 	struct text title; /* for people: "agitate" */
-	bool is_signal;    /* it rings */
+	bool is_signal;	   /* it rings */
 };
 
 /** The row of a kind of cue. */
@@ -31,11 +32,11 @@ struct interval {
 };
 
 struct cue {
-	int64_t at_ms;     /* since the run's start */
-	size_t step;       /* index */
+	int64_t at_ms; /* since the run's start */
+	size_t step;   /* index */
 	enum cue_kind kind;
-	int64_t until_ms;  /* for an agitation or taps: its end; else at_ms */
-	int64_t count;     /* for taps: how many; for an agitation: its number in the step, from 1; else 0 */
+	int64_t until_ms; /* for an agitation or taps: its end; else at_ms */
+	int64_t count;	  /* for taps: how many; for an agitation: its number in the step, from 1; else 0 */
 };
 
 #define TIMELINE_NEVER INT64_MIN
@@ -45,12 +46,12 @@ struct timeline_step {
 	int64_t full_ms;       /* tank full; pour_ms where nothing is poured */
 	int64_t start_ms;      /* its time counts from here */
 	int64_t drain_ms;      /* draining begins */
-	int64_t end_ms;        /* drained: the next step is poured */
+	int64_t end_ms;	       /* drained: the next step is poured */
 	int64_t time_end_ms;   /* its declared time is over (before or with end_ms) */
 	int64_t latest_end_ms; /* of a time range, else TIMELINE_NEVER */
 	int64_t light_ms;      /* earliest light, if it falls in this step, else TIMELINE_NEVER */
-	bool is_poured;        /* false for drying and exposing */
-	bool is_wet;           /* counts as bath time */
+	bool is_poured;	       /* false for drying and exposing */
+	bool is_wet;	       /* counts as bath time */
 	struct interval *agitations;
 	struct interval *taps; /* one for each agitation where the step has taps, else null */
 	size_t agitation_count;

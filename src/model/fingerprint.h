@@ -8,8 +8,8 @@
 #define FINGERPRINT_RULE "wetside 1, fingerprint rule 1"
 
 /** SHA-256 over the declared values of a resolved process and of all it names, in base units, in a fixed order; 64
- * hexadecimal digits in `arena`. Titles, notes, comments, file names, order of declarations and spelling of units do not
- * count. */
+ * hexadecimal digits in `arena`. Titles, notes, comments, file names, order of declarations and spelling of units do
+ * not count. */
 struct text fingerprint_of(const struct recipe *recipe, const struct process *process, struct arena *arena);
 
 #endif

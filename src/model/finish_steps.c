@@ -69,8 +69,9 @@ void steps_complain_incomplete(struct recipe *recipe, const struct process *proc
 
 		needs_tank = needs_tank || is_in_tank(step);
 		if (!span_is_set(step->bath_span))
-			complain_missing(recipe, step->name_span, "a step in no bath",
-					 "say where the film is, as in `in developer`, `in water`, `in light`, `in air`");
+			complain_missing(
+				recipe, step->name_span, "a step in no bath",
+				"say where the film is, as in `in developer`, `in water`, `in light`, `in air`");
 		if (is_in_tank(step) && !span_is_set(step->time.span))
 			complain_missing(recipe, step->name_span, "a step in a bath without its time",
 					 "say how long, as in `for 3:30` or `for at least 6:30`");
@@ -103,7 +104,8 @@ static void check_places(struct recipe *recipe, const struct step *step)
 				       "running water is not changed"),
 			    "write `in water`, or `flow 4 L per min`");
 	if (span_is_set(step->taps_span) && step->agitation == NULL)
-		report_add(recipe->report, CHECK_out_of_place, step->taps_span, "taps follow an agitation, and there is none");
+		report_add(recipe->report, CHECK_out_of_place, step->taps_span,
+			   "taps follow an agitation, and there is none");
 }
 
 void steps_finish(struct recipe *recipe, struct process *process)

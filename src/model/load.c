@@ -126,10 +126,10 @@ static struct source_file *find_used(struct recipe *recipe, const struct source_
 
 	for (size_t i = 0; i <= resolver->path->count; i++) {
 		struct text folder = i == 0 ? from->directory : resolver->path->folders[i - 1];
-		struct text path = text_equal(folder, TEXT("."))
-					   ? wanted
-					   : text_format(recipe->arena, "%.*s/%.*s", TEXT_ARGUMENT(folder),
-							 TEXT_ARGUMENT(wanted));
+		struct text path =
+			text_equal(folder, TEXT("."))
+				? wanted
+				: text_format(recipe->arena, "%.*s/%.*s", TEXT_ARGUMENT(folder), TEXT_ARGUMENT(wanted));
 		struct source_file *file = source_read(recipe->sources, path, path, problem);
 
 		if (file != NULL)

@@ -114,8 +114,10 @@ static enum check_id allowed_check(const struct reader *reader, node_index name)
 			    TEXT_ARGUMENT(help.length > 0 ? help : TEXT("`wetside explain --list` shows all checks")));
 	} else if (!check_row(check)->may_allow) {
 		report_help(report,
-			    report_add(report, CHECK_out_of_place, span, "`%.*s` cannot be allowed", TEXT_ARGUMENT(word)),
-			    "what it finds has no meaning; `wetside explain %.*s` says what to do", TEXT_ARGUMENT(word));
+			    report_add(report, CHECK_out_of_place, span, "`%.*s` cannot be allowed",
+				       TEXT_ARGUMENT(word)),
+			    "what it finds has no meaning; `wetside explain %.*s` says what to do",
+			    TEXT_ARGUMENT(word));
 		check = CHECK_COUNT;
 	}
 	return check;

@@ -35,8 +35,7 @@ bool read_count(const struct reader *reader, node_index clause, node_index numbe
 bool read_thousandths(const struct reader *reader, node_index clause, node_index number, struct quantity *quantity);
 
 /** Reads a temperature, a tolerance or a range. */
-bool read_window(const struct reader *reader, node_index clause, node_index measure,
-		 struct temperature_window *window);
+bool read_window(const struct reader *reader, node_index clause, node_index measure, struct temperature_window *window);
 
 /** Reads the time of a step. */
 bool read_time(const struct reader *reader, node_index clause, node_index measure, struct time_window *time);

@@ -55,7 +55,8 @@ static void complain_range(const struct reader *reader, struct span span, const 
 {
 	struct text written = { reader->tree->file->bytes + (span.begin - reader->tree->file->base), span.length };
 
-	report_add(reader->recipe->report, CHECK_figure_out_of_range, span, "`%.*s` %s", TEXT_ARGUMENT(written), problem);
+	report_add(reader->recipe->report, CHECK_figure_out_of_range, span, "`%.*s` %s", TEXT_ARGUMENT(written),
+		   problem);
 }
 
 /* "3:30", "1:05:00": minutes and seconds, or hours, minutes and seconds. */
@@ -163,7 +164,8 @@ bool read_count(const struct reader *reader, node_index clause, node_index numbe
 	if (!read_thousandths(reader, clause, number, quantity))
 		return false;
 	if (quantity->value % 1000 != 0 || quantity->value / 1000 < least) {
-		complain_range(reader, quantity->span, least > 0 ? "is not a whole number of at least 1" : "is not a whole number");
+		complain_range(reader, quantity->span,
+			       least > 0 ? "is not a whole number of at least 1" : "is not a whole number");
 		*quantity = (struct quantity){ 0, { 0, 0 }, UNIT_none };
 		return false;
 	}
@@ -246,7 +248,8 @@ bool read_time(const struct reader *reader, node_index clause, node_index measur
 		return false;
 	if (node->kind == NODE_tolerance) {
 		report_help(reader->recipe->report,
-			    report_add(reader->recipe->report, CHECK_out_of_place, node->span, "a time has no tolerance"),
+			    report_add(reader->recipe->report, CHECK_out_of_place, node->span,
+				       "a time has no tolerance"),
 			    "write a range, as in 0:30 .. 1:00");
 		return false;
 	}

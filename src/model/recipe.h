@@ -1,7 +1,9 @@
-/* The model: everything a source declares, names resolved, units normalised, every value knowing where it was written.
+/* The model: everything a source declares, names resolved, units normalised, every value knowing where it was
+ * written.
  *
- * Ownership: a recipe and all it points to live in the arena it was loaded in; a struct process lives in the arena given
- * to process_resolve. A value that was not declared has an unset span. Names are interned numbers (recipe->names). */
+ * Ownership: a recipe and all it points to live in the arena it was loaded in; a struct process lives in the arena
+ * given to process_resolve. A value that was not declared has an unset span. Names are interned numbers
+ * (recipe->names). */
 #ifndef MODEL_RECIPE_H
 #define MODEL_RECIPE_H
 
@@ -28,7 +30,7 @@ struct allowance {
 	enum check_id check;
 	struct prose reason;
 	struct span span; /* of the whole clause */
-	bool *used;       /* set where it covers a finding; copies in variants share it */
+	bool *used;	  /* set where it covers a finding; copies in variants share it */
 	struct allowance *next;
 	struct allowance *next_in_recipe; /* chain of all that were written down, see struct recipe */
 };
@@ -71,7 +73,7 @@ struct tank {
 	struct takes *takes;
 	struct quantity fill, drain; /* durations */
 	enum emptying emptying;
-	struct span emptying_span; /* unset: through the lid, as most are */
+	struct span emptying_span;	/* unset: through the lid, as most are */
 	struct temperature_window bath; /* the water bath it stands in; span unset: none */
 	struct heat_loss_test cools;
 	struct quantity absorbs; /* as so much water */
@@ -86,7 +88,7 @@ struct graduate {
 
 struct heater {
 	struct declared declared;
-	struct quantity gives;  /* volume a minute */
+	struct quantity gives;	/* volume a minute */
 	struct quantity stores; /* volume of tempered water in all; may be unset */
 };
 
@@ -94,16 +96,16 @@ struct dryer {
 	struct declared declared;
 	struct quantity takes_rolls;
 	struct quantity lasts;
-	struct quantity up_to;  /* temperature */
+	struct quantity up_to;	/* temperature */
 	struct quantity length; /* of the longest film it hangs */
 };
 
 struct thermometer {
 	struct declared declared;
-	struct quantity reads;      /* smallest division, a difference */
-	struct quantity within;     /* how far it may be wrong, a difference */
+	struct quantity reads;	    /* smallest division, a difference */
+	struct quantity within;	    /* how far it may be wrong, a difference */
 	struct quantity correction; /* to be added to its reading, a difference, may be negative */
-	struct span checked;        /* the date, as written; unset: never */
+	struct span checked;	    /* the date, as written; unset: never */
 };
 
 enum part_kind { PART_WATER, PART_ADD, PART_STIR, PART_STAND, PART_TOP_UP };
@@ -113,13 +115,14 @@ struct part {
 	enum part_kind kind;
 	struct span span;
 	enum chemical_id chemical; /* PART_ADD */
-	struct prose label;        /* PART_ADD of something known by its label only */
-	struct text hydrate;       /* as written; empty where not said */
-	struct quantity amount;    /* PART_WATER: volume; PART_ADD: mass, volume or unset (the whole part of the kit); PART_TOP_UP: volume or unset */
-	bool is_volume;               /* the amount is a volume, not a mass */
+	struct prose label;	   /* PART_ADD of something known by its label only */
+	struct text hydrate;	   /* as written; empty where not said */
+	struct quantity amount; /* of water: a volume; of an addition: mass or volume, unset for the whole part of the
+				   kit; of a top-up: the mark, unset for that of the whole */
+	bool is_volume;		      /* the amount is a volume, not a mass */
 	struct temperature_window at; /* PART_WATER */
-	struct quantity stirring;  /* PART_ADD, PART_STIR, PART_STAND: duration */
-	struct quantity drops;     /* PART_ADD: by how much dissolving cools the bath, a difference */
+	struct quantity stirring;     /* PART_ADD, PART_STIR, PART_STAND: duration */
+	struct quantity drops;	      /* PART_ADD: by how much dissolving cools the bath, a difference */
 	struct part *next;
 };
 
@@ -143,20 +146,20 @@ struct solution {
 	bool is_blended; /* mixes made in parts are poured together before use */
 	enum stock_use use;
 	struct span use_span;
-	struct quantity replenish;   /* volume a roll */
-	int64_t *dilution;           /* parts in thousandths, e.g. 1000, 9000; null: none */
+	struct quantity replenish; /* volume a roll */
+	int64_t *dilution;	   /* parts in thousandths, e.g. 1000, 9000; null: none */
 	size_t dilution_count;
 	struct span dilution_span;
 	struct name_reference dilution_of; /* a stock solution declared here, or not given */
-	const struct solution *stock;      /* behind dilution_of */
-	struct quantity formula_makes; /* volume the listed amounts make; unset: not a formula */
-	struct part *parts;            /* of `mix` or `formula`, in order */
+	const struct solution *stock;	   /* behind dilution_of */
+	struct quantity formula_makes;	   /* volume the listed amounts make; unset: not a formula */
+	struct part *parts;		   /* of `mix` or `formula`, in order */
 	struct span parts_span;
 	struct temperature_window usable;
 	struct quantity capacity_rolls, capacity_volume;
 	struct quantity lengthen_percent, lengthen_volume; /* per roll per so much volume */
 	bool lengthen_compounds;
-	struct quantity least_per_roll; /* volume of stock a roll needs */
+	struct quantity least_per_roll;				    /* volume of stock a roll needs */
 	struct quantity keeps_full, keeps_part_full, keeps_in_tank; /* durations */
 	struct hazard *hazards;
 	bool hazards_none; /* stated to have none */
@@ -166,7 +169,7 @@ struct solution {
 	struct span waste_span;
 	class_set contains; /* declared classes and those of the formula's chemicals */
 	struct span contains_span;
-	struct quantity ph; /* in thousandths, as a count */
+	struct quantity ph;			  /* in thousandths, as a count */
 	struct quantity clears_fresh, clears_now; /* durations */
 	struct name_reference graduate_name;
 	struct graduate *graduate; /* the vessel it is mixed in; null: the largest that the process names */
@@ -188,10 +191,10 @@ struct film {
 /** One phase of agitation; the interval of a later phase counts from the end of the phase before. */
 struct agitation_phase {
 	struct span span;
-	bool is_continuous;       /* agitate all the time, for `length` or to the end */
-	struct quantity burst;    /* how long each agitation lasts */
-	struct quantity every;    /* from start to start */
-	struct quantity length;   /* how long the phase lasts; unset: to the end of the step */
+	bool is_continuous;	/* agitate all the time, for `length` or to the end */
+	struct quantity burst;	/* how long each agitation lasts */
+	struct quantity every;	/* from start to start */
+	struct quantity length; /* how long the phase lasts; unset: to the end of the step */
 	struct agitation_phase *next;
 };
 
@@ -213,32 +216,32 @@ struct step {
 	enum bath_kind bath;
 	struct span bath_span;
 	struct solution *solution; /* BATH_SOLUTION */
-	struct dryer *dryer;       /* BATH_DRYER */
+	struct dryer *dryer;	   /* BATH_DRYER */
 	struct temperature_window at;
 	struct temperature_window pour_at; /* span unset: `at` is both */
-	struct temperature_window mean;    /* span unset: `at` is both */
+	struct temperature_window mean;	   /* span unset: `at` is both */
 	struct time_window time;
 	enum time_start starts;
 	struct span starts_span; /* unset: the process's, or the language's, default */
 	bool includes_draining;
-	struct span draining_span; /* likewise */
-	bool agitates_never; /* `agitate none` was said */
+	struct span draining_span;  /* likewise */
+	bool agitates_never;	    /* `agitate none` was said */
 	struct span agitation_span; /* unset: nothing was said */
 	struct agitation_phase *agitation;
-	int64_t taps; /* after each agitation */
+	int64_t taps;		   /* after each agitation */
 	struct quantity taps_last; /* duration; unset: TAP_MS each */
 	struct span taps_span;
 	bool measures;
 	struct span measure_span;
-	struct quantity flow;    /* volume a minute, running water */
-	struct quantity changes; /* count, fill-and-dump wash */
-	struct quantity expose;  /* duration, each side */
-	struct span lights_span; /* `lights on` was said */
+	struct quantity flow;	      /* volume a minute, running water */
+	struct quantity changes;      /* count, fill-and-dump wash */
+	struct quantity expose;	      /* duration, each side */
+	struct span lights_span;      /* `lights on` was said */
 	struct quantity lights_after; /* from the step's start; unset: at once */
-	struct time_row *times;  /* by temperature, rising */
+	struct time_row *times;	      /* by temperature, rising */
 	struct span times_span;
 	bool times_are_makers;
-	struct quantity coefficient;       /* a percentage per kelvin */
+	struct quantity coefficient; /* a percentage per kelvin */
 	struct quantity activation_energy;
 	struct note *notes;
 	struct allowance *allowances;
@@ -273,8 +276,8 @@ struct process {
 	struct quantity push; /* stops, in thousandths, as a count; negative for a pull */
 	struct quantity wet_time_limit;
 	struct quantity load_rolls; /* count; unset: a full tank */
-	struct quantity room;       /* temperature */
-	bool is_rescue;  /* re-fix, re-wash, re-bleach: no developer is expected */
+	struct quantity room;	    /* temperature */
+	bool is_rescue;		    /* re-fix, re-wash, re-bleach: no developer is expected */
 	struct span rescue_span;
 	bool is_washless;
 	struct span washless_span;
@@ -306,14 +309,15 @@ struct recipe {
 	size_t solution_count;
 	struct graduate **graduates;
 	size_t graduate_count;
-	struct allowance *allowances; /* at the top level of a file: hold everywhere in it */
+	struct allowance *allowances;	  /* at the top level of a file: hold everywhere in it */
 	struct allowance *all_allowances; /* every one in the files, by next_in_recipe */
-	struct declared **declarations; /* all but processes, in order of declaration */
+	struct declared **declarations;	  /* all but processes, in order of declaration */
 	size_t declaration_count;
 	bool has_parse_errors; /* some text was not understood, so that what is missing may have been there */
 };
 
-/** The rolls (80 square inches each) in one load: `load_rolls`, or a full tank; 0 where nothing says. In 1/1000 roll. */
+/** The rolls (80 square inches each) in one load: `load_rolls`, or a full tank; 0 where nothing says. In 1/1000 roll.
+ */
 int64_t process_load_milli_rolls(const struct process *process);
 
 #endif

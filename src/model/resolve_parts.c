@@ -42,7 +42,8 @@ static void read_hydrate(const struct reader *reader, node_index node, struct pa
 static void read_amount(const struct reader *reader, node_index clause, node_index value, struct part *part)
 {
 	const struct tree_node *node = tree_node(reader->tree, value);
-	bool is_volume = node->kind == NODE_quantity && unit_row((enum unit_id)node->detail)->quantity == QUANTITY_VOLUME;
+	bool is_volume =
+		node->kind == NODE_quantity && unit_row((enum unit_id)node->detail)->quantity == QUANTITY_VOLUME;
 
 	read_quantity(reader, clause, value, is_volume ? QUANTITY_VOLUME : QUANTITY_MASS, &part->amount);
 	part->is_volume = is_volume;
@@ -106,7 +107,8 @@ static void read_part(const struct reader *reader, node_index clause, bool is_fo
 		part->is_volume = true;
 		read_quantity(reader, clause, node->first, QUANTITY_VOLUME, &part->amount);
 		if (next_of(reader, node->first) != 0)
-			read_window(reader, clause, tree_node(reader->tree, next_of(reader, node->first))->first, &part->at);
+			read_window(reader, clause, tree_node(reader->tree, next_of(reader, node->first))->first,
+				    &part->at);
 		break;
 	case NODE_add:
 		part->kind = PART_ADD;

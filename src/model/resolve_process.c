@@ -313,7 +313,8 @@ int64_t process_load_milli_rolls(const struct process *process)
 	if (process->tank == NULL)
 		return 0;
 	for (const struct takes *takes = process->tank->takes; takes != NULL; takes = takes->next) {
-		int64_t rolls = takes->count * format_row(takes->format)->area_milli_sq_in * 1000 / ROLL_AREA_MILLI_SQ_IN;
+		int64_t rolls =
+			takes->count * format_row(takes->format)->area_milli_sq_in * 1000 / ROLL_AREA_MILLI_SQ_IN;
 
 		if (rolls > most)
 			most = rolls;

@@ -136,7 +136,8 @@ static void read_formula(const struct reader *reader, node_index clause, struct 
 		struct report *report = reader->recipe->report;
 
 		report_note(report,
-			    report_add(report, CHECK_defined_twice, span_of(reader, clause), "the mixing is said twice"),
+			    report_add(report, CHECK_defined_twice, span_of(reader, clause),
+				       "the mixing is said twice"),
 			    solution->parts_span, "it was said here before");
 		return;
 	}
@@ -353,7 +354,8 @@ void solution_refer(struct recipe *recipe, const struct symbol *symbol)
 		return;
 	if (found->node_kind != NODE_solution || found == symbol) {
 		report_add(recipe->report, CHECK_out_of_place, solution->dilution_of.span,
-			   found == symbol ? "a solution cannot be diluted from itself" : "a dryer is no stock solution");
+			   found == symbol ? "a solution cannot be diluted from itself"
+					   : "a dryer is no stock solution");
 		return;
 	}
 	solution->stock = (const struct solution *)found->declared;

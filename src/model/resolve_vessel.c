@@ -47,8 +47,8 @@ static bool read_format(const struct reader *reader, node_index first, enum form
 			text_append_format(&list, "%s%.*s", i == 0 ? "" : ", ",
 					   TEXT_ARGUMENT(vocabulary_word(VOCABULARY_FORMATS, i)));
 		report_help(recipe->report,
-			    report_add(recipe->report, CHECK_unknown_name, span, "`%.*s` is not %s", TEXT_ARGUMENT(word),
-				       vocabulary_name(VOCABULARY_FORMATS)),
+			    report_add(recipe->report, CHECK_unknown_name, span, "`%.*s` is not %s",
+				       TEXT_ARGUMENT(word), vocabulary_name(VOCABULARY_FORMATS)),
 			    "known are %.*s", TEXT_ARGUMENT(text_builder_text(&list)));
 		return false;
 	}
@@ -91,9 +91,11 @@ static void read_cools(const struct reader *reader, node_index clause, struct he
 	    !read_quantity(reader, clause, within, QUANTITY_DURATION, &read.within) ||
 	    !read_quantity(reader, clause, surroundings, QUANTITY_TEMPERATURE, &read.surroundings))
 		return;
-	if (read.within.value <= 0 || (read.from.value - read.to.value) * (read.to.value - read.surroundings.value) <= 0) {
+	if (read.within.value <= 0 ||
+	    (read.from.value - read.to.value) * (read.to.value - read.surroundings.value) <= 0) {
 		report_help(report,
-			    report_add(report, CHECK_figure_out_of_range, read.span, "this test cannot have been measured"),
+			    report_add(report, CHECK_figure_out_of_range, read.span,
+				       "this test cannot have been measured"),
 			    "the water goes from the first temperature towards, but not to, that of its surroundings");
 		return;
 	}
@@ -193,7 +195,8 @@ static void read_thermometer_clause(const struct reader *reader, node_index clau
 	case NODE_reads:
 		read_quantity(reader, clause, first, QUANTITY_DIFFERENCE, &thermometer->reads);
 		if (second_of(reader, clause) != 0)
-			read_quantity(reader, clause, second_of(reader, clause), QUANTITY_DIFFERENCE, &thermometer->within);
+			read_quantity(reader, clause, second_of(reader, clause), QUANTITY_DIFFERENCE,
+				      &thermometer->within);
 		break;
 	case NODE_correction:
 		read_quantity(reader, clause, first, QUANTITY_DIFFERENCE, &thermometer->correction);

@@ -1,4 +1,5 @@
-/* What the model keeps while it resolves: the trees of the files and the declarations by kind and name. Private to model/. */
+/* What the model keeps while it resolves: the trees of the files and the declarations by kind and name. Private to
+ * model/. */
 #ifndef MODEL_RESOLVER_H
 #define MODEL_RESOLVER_H
 
@@ -27,7 +28,7 @@ struct symbol {
 	node_index node;
 	struct declared *declared; /* what it was resolved into; null for processes and until then */
 	bool is_in_main_file;
-	bool is_lost; /* known by its name only: it was given up for a mistake, which was reported */
+	bool is_lost;	       /* known by its name only: it was given up for a mistake, which was reported */
 	bool is_being_applied; /* a process whose parents are being followed */
 };
 
@@ -59,8 +60,8 @@ void symbol_add(struct recipe *recipe, struct symbol *symbol);
 /** Finds a declaration, or null. */
 struct symbol *symbol_find(const struct recipe *recipe, enum symbol_kind kind, uint32_t name);
 
-/** Finds what a reference names, or reports it with the nearest right name and returns null. Null without a report where
- * the declaration was lost to a mistake. */
+/** Finds what a reference names, or reports it with the nearest right name and returns null. Null without a report
+ * where the declaration was lost to a mistake. */
 struct symbol *symbol_refer(struct recipe *recipe, enum symbol_kind kind, struct name_reference reference);
 
 /** A reader over a declaration's clauses. */

@@ -36,8 +36,7 @@ static bool step_is_sound(const struct report *report, const struct step *step)
 /* What the process names; a name whose declaration was lost leaves a null behind. */
 static bool equipment_is_sound(const struct report *report, const struct process *process)
 {
-	if (span_is_set(process->tank_span) &&
-	    (process->tank == NULL || !is_sound(report, &process->tank->declared)))
+	if (span_is_set(process->tank_span) && (process->tank == NULL || !is_sound(report, &process->tank->declared)))
 		return false;
 	if (span_is_set(process->heater_span) &&
 	    (process->heater == NULL || !is_sound(report, &process->heater->declared)))

@@ -1,5 +1,5 @@
-/* Whether a process may be judged: a mistake in what it is made of makes nonsense of further findings, a mistake elsewhere
- * does not. */
+/* Whether a process may be judged: a mistake in what it is made of makes nonsense of further findings, a mistake
+ * elsewhere does not. */
 #ifndef MODEL_SOUNDNESS_H
 #define MODEL_SOUNDNESS_H
 

@@ -5,9 +5,8 @@
 
 #include "support/suggest.h"
 
-static const char *const kind_names[SYMBOL_KIND_COUNT] = {
-	"tank", "graduate", "heater", "thermometer", "bath", "film", "process"
-};
+static const char *const kind_names[SYMBOL_KIND_COUNT] = { "tank", "graduate", "heater", "thermometer",
+							   "bath", "film",     "process" };
 
 static size_t symbol_slot(const struct resolver *resolver, enum symbol_kind kind, uint32_t name)
 {
@@ -74,7 +73,8 @@ void symbol_add(struct recipe *recipe, struct symbol *symbol)
 	if (earlier != NULL) {
 		report_note(recipe->report,
 			    report_add(recipe->report, CHECK_defined_twice, symbol->name_span,
-				       "the %s `%.*s` is declared twice", kind_names[symbol->kind], TEXT_ARGUMENT(name)),
+				       "the %s `%.*s` is declared twice", kind_names[symbol->kind],
+				       TEXT_ARGUMENT(name)),
 			    earlier->name_span, "it was declared here before");
 		return;
 	}
@@ -94,8 +94,8 @@ struct symbol *symbol_refer(struct recipe *recipe, enum symbol_kind kind, struct
 
 	if (symbol != NULL)
 		return symbol->is_lost ? NULL : symbol;
-	finding = report_add(recipe->report, CHECK_unknown_name, reference.span, "no %s is called `%.*s`", kind_names[kind],
-			     TEXT_ARGUMENT(intern_text(recipe->names, reference.name)));
+	finding = report_add(recipe->report, CHECK_unknown_name, reference.span, "no %s is called `%.*s`",
+			     kind_names[kind], TEXT_ARGUMENT(intern_text(recipe->names, reference.name)));
 	suggest_start(&list, intern_text(recipe->names, reference.name));
 	for (size_t i = 0; i < resolver->symbol_count; i++)
 		if (resolver->symbols[i]->kind == kind)

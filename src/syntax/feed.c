@@ -165,8 +165,8 @@ static void feed_add_lost(struct feed *feed, enum node_kind kind, struct span na
 	tree->lost[tree->lost_count++] = (struct tree_lost){ kind, name };
 }
 
-/* Reads on to the end of a clause that was given up, past any braces it opens. A declaration at the start of a line ends
- * it too. */
+/* Reads on to the end of a clause that was given up, past any braces it opens. A declaration at the start of a line
+ * ends it too. */
 static struct feed_token feed_skip(struct feed *feed)
 {
 	for (bool was_end = false;;) {

@@ -1,6 +1,6 @@
-/* Between the scanner and the grammar. The scanner knows characters, the grammar knows sentences; the feed knows lines: it
- * drops line ends that end nothing, turns names behind a number into units, tells keywords from names, skips what is left
- * of a clause after a mistake, and closes a brace that was forgotten. */
+/* Between the scanner and the grammar. The scanner knows characters, the grammar knows sentences; the feed knows
+ * lines: it drops line ends that end nothing, turns names behind a number into units, tells keywords from names,
+ * skips what is left of a clause after a mistake, and closes a brace that was forgotten. */
 #ifndef SYNTAX_FEED_H
 #define SYNTAX_FEED_H
 
@@ -32,21 +32,21 @@ struct feed {
 	void *scanner;
 	struct word_index words;
 
-	struct span span;         /* of the token last scanned */
-	struct span complained;   /* the last token that was reported for itself */
-	int previous;             /* kind of the token last given to the grammar */
-	struct span before;       /* place of the token given before the last one */
-	struct span last;         /* place of the token given last */
+	struct span span;	   /* of the token last scanned */
+	struct span complained;	   /* the last token that was reported for itself */
+	int previous;		   /* kind of the token last given to the grammar */
+	struct span before;	   /* place of the token given before the last one */
+	struct span last;	   /* place of the token given last */
 	struct feed_token pending; /* read but not yet given */
 	bool has_pending;
 	enum word_id clause_word; /* keyword that starts the clause; WORD_COUNT: something else */
 	struct span clause_start; /* place of the clause's first token */
 	struct span clause_name;  /* place of its second token; unset until that is given */
-	bool wants_lost_name;     /* what follows may be the name of a declaration whose first word was misspelt */
-	bool is_skipping;         /* a mistake was reported: skip to the end of the clause */
-	size_t skip_depth;        /* braces opened while skipping */
-	bool is_stray_close;      /* the last `}` closed nothing */
-	size_t braces_to_close;   /* forgotten braces still to be closed */
+	bool wants_lost_name;	  /* what follows may be the name of a declaration whose first word was misspelt */
+	bool is_skipping;	  /* a mistake was reported: skip to the end of the clause */
+	size_t skip_depth;	  /* braces opened while skipping */
+	bool is_stray_close;	  /* the last `}` closed nothing */
+	size_t braces_to_close;	  /* forgotten braces still to be closed */
 
 	struct feed_block *blocks; /* open braces */
 	size_t block_count;

@@ -6,8 +6,8 @@
 /* Plain text is the rule, so plain bytes are passed over first. */
 static size_t screen_next_odd(const unsigned char *bytes, size_t at, size_t length)
 {
-	while (at < length && ((bytes[at] >= 0x20 && bytes[at] < 0x7f) || bytes[at] == '\n' || bytes[at] == '\t' ||
-			       bytes[at] == '\r'))
+	while (at < length &&
+	       ((bytes[at] >= 0x20 && bytes[at] < 0x7f) || bytes[at] == '\n' || bytes[at] == '\t' || bytes[at] == '\r'))
 		at++;
 	return at;
 }
@@ -28,7 +28,8 @@ bool screen_file(const struct source_file *file, struct report *report)
 		}
 		if (length < 1) {
 			report_help(report,
-				    report_add(report, CHECK_syntax, span, "the byte 0x%02X is not valid UTF-8", bytes[at]),
+				    report_add(report, CHECK_syntax, span, "the byte 0x%02X is not valid UTF-8",
+					       bytes[at]),
 				    "save the file in UTF-8");
 			return false;
 		}

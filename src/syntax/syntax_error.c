@@ -141,15 +141,15 @@ static void report_clause_start(struct feed *feed, int found, struct span span, 
 		report_add(feed->report, CHECK_syntax, span, "this `}` closes nothing");
 		return;
 	}
-	finding = report_add(feed->report, CHECK_syntax, span, "%.*s begins no clause of %s", TEXT_ARGUMENT(token), block);
+	finding = report_add(feed->report, CHECK_syntax, span, "%.*s begins no clause of %s", TEXT_ARGUMENT(token),
+			     block);
 	if (found == NAME || is_word(found))
 		help = nearest_word(feed, source_text(feed->sources, span), fits, count);
 	if (help.length == 0 && is_word(found) &&
 	    (word_row((enum word_id)(found - W_WETSIDE))->contexts & (unsigned)context) == 0)
 		help = text_format(feed->arena, "it stands %.*s", TEXT_ARGUMENT(places_of(feed, found)));
 	if (help.length == 0)
-		help = text_format(feed->arena, "here may stand %.*s",
-				   TEXT_ARGUMENT(fitting_list(feed, fits, count)));
+		help = text_format(feed->arena, "here may stand %.*s", TEXT_ARGUMENT(fitting_list(feed, fits, count)));
 	report_help(feed->report, finding, "%.*s", TEXT_ARGUMENT(help));
 }
 
@@ -167,7 +167,8 @@ static bool report_running(struct feed *feed, int found)
 	if (help.length == 0)
 		return false;
 	report_help(feed->report,
-		    report_add(feed->report, CHECK_syntax, feed->before, "`%.*s` does not fit here", TEXT_ARGUMENT(wrong)),
+		    report_add(feed->report, CHECK_syntax, feed->before, "`%.*s` does not fit here",
+			       TEXT_ARGUMENT(wrong)),
 		    "%.*s", TEXT_ARGUMENT(help));
 	return true;
 }
@@ -187,8 +188,8 @@ void syntax_error_report(struct feed *feed, int found, struct span span, const i
 	if (report_running(feed, found))
 		return;
 	token = found_text(feed, found, span);
-	finding = report_add(feed->report, CHECK_syntax, span, "%.*s does not fit here; wanted %.*s", TEXT_ARGUMENT(token),
-			     TEXT_ARGUMENT(fitting_list(feed, fits, fit_count)));
+	finding = report_add(feed->report, CHECK_syntax, span, "%.*s does not fit here; wanted %.*s",
+			     TEXT_ARGUMENT(token), TEXT_ARGUMENT(fitting_list(feed, fits, fit_count)));
 	if (found == NAME || is_word(found)) {
 		struct text wrong = source_text(feed->sources, span);
 

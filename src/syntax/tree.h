@@ -23,12 +23,12 @@ struct tree_node {
 	struct span span;
 	node_index first; /* first child */
 	node_index next;  /* next sibling */
-	uint16_t kind;    /* enum node_kind */
+	uint16_t kind;	  /* enum node_kind */
 	uint16_t detail;  /* NODE_quantity: enum unit_id */
 };
 
-/** A declaration that was given up for a mistake outside its braces: its name counts as declared, so that whoever uses it
- * is not blamed. */
+/** A declaration that was given up for a mistake outside its braces: its name counts as declared, so that whoever
+ * uses it is not blamed. */
 struct tree_lost {
 	enum node_kind kind; /* NODE_none: its first word was misspelt, so it may have been any */
 	struct span name;

@@ -2,7 +2,8 @@
 #include "syntax/words.h"
 
 static const struct word_row rows[WORD_COUNT] = {
-#define WORD(id, spelling, contexts, summary) { { spelling, sizeof(spelling) - 1 }, contexts, { summary, sizeof(summary) - 1 } },
+#define WORD(id, spelling, contexts, summary)                                                                          \
+	{ { spelling, sizeof(spelling) - 1 }, contexts, { summary, sizeof(summary) - 1 } },
 #include "syntax/words.def"
 #undef WORD
 };

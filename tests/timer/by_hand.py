@@ -51,7 +51,7 @@ def by_hand(name, command):
     expect("0:07  ", 6)
     terminal.send("\r")
     answer("Enter: the water runs", "\r")
-    expect("latest end", 10)
+    expect("0:06  latest end", 10)
     terminal.send(INTERRUPT)
     answer("The clock goes on.", "d")
     expect("Finished.")
@@ -109,7 +109,7 @@ def painted(name, command):
     for rows, columns in ((24, 80), (14, 40)):
         log_path = os.path.join(folder, f"{columns}.log")
         command_line = [*command, rig.script(rig.QUICK), "--from", "fix", "--log", log_path]
-        terminal = rig.Terminal(command_line, folder, rows, columns, **{"TERM": "xterm"})
+        terminal = rig.Terminal(command_line, folder, rows, columns, TERM="xterm")
         seen = [terminal.expect("Enter   begin with step 3") and terminal.send("\r") is None,
                 terminal.expect("hand?") and terminal.pump(0.3) and terminal.send("x3\x7f\x7f2\r") is None,
                 terminal.expect("Enter   I begin to pour") and terminal.pump(0.3) and terminal.send("\x1b[A\r") is None,

@@ -85,7 +85,8 @@ def environment(folder, **more):
     """An environment without anything of the caller's that the timer looks at."""
     plain = {key: value for key, value in os.environ.items()
              if key not in ("WETSIDE_BELL", "COLUMNS", "LINES", "LC_CTYPE", "LANG")}
-    return dict(plain, LC_ALL="C.UTF-8", HOME=folder, XDG_STATE_HOME=os.path.join(folder, "state"), TERM="dumb", **more)
+    plain.update(LC_ALL="C.UTF-8", HOME=folder, XDG_STATE_HOME=os.path.join(folder, "state"), TERM="dumb")
+    return dict(plain, **more)
 
 
 class Log:
@@ -147,12 +148,14 @@ class Terminal:
     def __init__(self, command, folder, rows=24, columns=80, **more):
         self.text, self.bells = "", []
         self.started = time.monotonic()
-        self.before = None
         self.pid, self.master = pty.fork()
         if self.pid == 0:
-            os.chdir(folder)
-            fcntl.ioctl(0, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
-            os.execvpe(command[0], command, environment(folder, **more))
+            try:
+                os.chdir(folder)
+                fcntl.ioctl(0, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
+                os.execvpe(command[0], command, environment(folder, **more))
+            finally:
+                os._exit(127)
         self.before = termios.tcgetattr(self.master)
 
     def pump(self, seconds):
