@@ -95,6 +95,7 @@ static void grammar_error(struct span *span, struct feed *feed, const char *mess
 %token W_MEASURE "measure" W_MEAN "mean" W_FLOW "flow" W_CHANGES "changes" W_EXPOSE "expose" W_EACH "each"
 %token W_SIDE "side" W_LIGHTS "lights" W_ON "on" W_BY "by" W_MAKER "maker" W_COEFFICIENT "coefficient"
 %token W_ACTIVATION "activation" W_ENERGY "energy"
+%token W_ROUND "round" W_HAND "hand" W_MIXED "mixed" W_DONE "done"
 
 %%
 
@@ -131,7 +132,16 @@ declaration
         | W_SOLUTION head OPEN solution_body CLOSE { $$ = NODE(solution, @$, CHAIN($2, $4)); }
         | W_FILM head OPEN film_body CLOSE { $$ = NODE(film, @$, CHAIN($2, $4)); }
         | W_PROCESS head parent OPEN process_body CLOSE { $$ = NODE(process, @$, CHAIN(CHAIN($2, $3), $5)); }
+        | W_ON W_HAND name value mixed done { $$ = NODE(on_hand, @$, CHAIN(CHAIN($3, $4), CHAIN($5, $6))); }
         | W_ALLOW name string           { $$ = NODE(allow, @$, CHAIN($2, $3)); }
+        ;
+
+mixed
+        : %empty { $$ = EMPTY; } | W_MIXED date { $$ = NODE(mixed, @$, $2); }
+        ;
+
+done
+        : %empty { $$ = EMPTY; } | W_DONE number W_ROLLS { $$ = NODE(done, @$, $2); }
         ;
 
 head
@@ -140,8 +150,7 @@ head
         ;
 
 parent
-        : %empty                        { $$ = EMPTY; }
-        | W_FROM name                   { $$ = NODE(parent, @$, $2); }
+        : %empty { $$ = EMPTY; } | W_FROM name { $$ = NODE(parent, @$, $2); }
         ;
 
 /* ---- clauses that stand in every block ------------------------------------------------------------------------- */
@@ -183,7 +192,7 @@ pieces_list
         ;
 
 pieces
-        : number TIMES format           { $$ = NODE(pieces, @$, CHAIN($1, $3)); }
+        : number TIMES format { $$ = NODE(pieces, @$, CHAIN($1, $3)); }
         ;
 
 format
@@ -198,13 +207,11 @@ cools
         ;
 
 article
-        : %empty                        { $$ = EMPTY; }
-        | W_A                           { $$ = EMPTY; }
+        : %empty { $$ = EMPTY; } | W_A { $$ = EMPTY; }
         ;
 
 surroundings
-        : W_ROOM                        { $$ = EMPTY; }
-        | W_BATH                        { $$ = EMPTY; }
+        : W_ROOM { $$ = EMPTY; } | W_BATH { $$ = EMPTY; }
         ;
 
 graduate_body
@@ -350,26 +357,19 @@ part
 what
         : string
         | name
-        | name hydrate                  { $$ = CHAIN($1, $2); }
-        ;
-
-hydrate
-        : NAME                          { $$ = NODE(hydrate, @$, LEAF(name, @1)); }
+        | name NAME                     { $$ = CHAIN($1, NODE(hydrate, @2, LEAF(name, @2))); }
         ;
 
 amount
-        : %empty                        { $$ = EMPTY; }
-        | value
+        : %empty { $$ = EMPTY; } | value
         ;
 
 stirring
-        : %empty                        { $$ = EMPTY; }
-        | W_STIRRING value              { $$ = NODE(stirring, @$, $2); }
+        : %empty { $$ = EMPTY; } | W_STIRRING value { $$ = NODE(stirring, @$, $2); }
         ;
 
 drops
-        : %empty                        { $$ = EMPTY; }
-        | W_DROPS value                 { $$ = NODE(drops, @$, $2); }
+        : %empty { $$ = EMPTY; } | W_DROPS value { $$ = NODE(drops, @$, $2); }
         ;
 
 /* ---- films ------------------------------------------------------------------------------------------------------ */
@@ -470,6 +470,7 @@ step_clause
         | W_POUR W_AT measure           { $$ = NODE(pour_at, @$, $3); }
         | W_MEAN measure                { $$ = NODE(mean, @$, $2); }
         | W_MEASURE                     { $$ = LEAF(measure, @$); }
+        | W_ROUND W_TO value            { $$ = NODE(round_to, @$, $3); }
         | W_FLOW value W_PER name       { $$ = NODE(flow, @$, CHAIN($2, $4)); }
         | W_CHANGES number              { $$ = NODE(changes, @$, $2); }
         | W_EXPOSE value W_EACH W_SIDE  { $$ = NODE(expose, @$, $2); }
@@ -544,7 +545,7 @@ date
         ;
 
 dilution
-        : DILUTION                      { $$ = LEAF(dilution, @$); }
+        : DILUTION { $$ = LEAF(dilution, @$); }
         ;
 
 names
@@ -571,7 +572,7 @@ any_word
         | W_TIME | W_UNDER | W_STARTS | W_FIRST | W_POUR | W_WHEN | W_INCLUDES | W_EXCLUDES | W_DRAINING | W_WITHOUT
         | W_STEP | W_AFTER | W_AS | W_RUNNING | W_AGITATE | W_THEN | W_EVERY | W_CONTINUOUSLY | W_TAP | W_AGITATION
         | W_MEASURE | W_MEAN | W_FLOW | W_CHANGES | W_EXPOSE | W_EACH | W_SIDE | W_LIGHTS | W_ON | W_BY | W_MAKER
-        | W_COEFFICIENT | W_ACTIVATION | W_ENERGY
+        | W_COEFFICIENT | W_ACTIVATION | W_ENERGY | W_ROUND | W_HAND | W_MIXED | W_DONE
         ;
 
 %%

@@ -38,7 +38,8 @@ static bool report_phase_without_pause(struct check_run *run, const struct agita
 {
 	int64_t burst_ms = phase->burst.value, every_ms = phase->every.value;
 	int64_t tapping_ms = taps_ms(instants(run));
-	if (phase->is_continuous || (burst_ms < every_ms && burst_ms + tapping_ms <= every_ms))
+	bool is_understood = span_is_set(phase->burst.span) && span_is_set(phase->every.span);
+	if (phase->is_continuous || !is_understood || (burst_ms < every_ms && burst_ms + tapping_ms <= every_ms))
 		return false;
 	struct text burst = sequence_duration(run, burst_ms);
 	struct text every = sequence_duration(run, every_ms);

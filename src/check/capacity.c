@@ -58,10 +58,11 @@ void check_capacity_exceeded(struct check_run *run)
 	const struct solution *solution = run->solution;
 	if (!solution || !run->process->tank || solution->use == USE_REPLENISH || solution->capacity_volume.value <= 0)
 		return;
-	int64_t volume = working_volume(run, solution->is_pooled);
+	const struct used_time *bath = &run->used[run->step_index];
+	int64_t volume = bath->bath_volume > 0 ? bath->bath_volume : working_volume(run, solution->is_pooled);
 	int64_t load = process_load_milli_rolls(run->process);
 	int64_t capacity = mixing_capacity_milli_rolls(solution, volume);
-	if (load <= capacity || volume <= 0)
+	if (volume <= 0 || load + bath->done_milli_rolls <= capacity)
 		return;
 	struct diagnostic *finding =
 		check_add(run, solution->capacity_rolls.span, "a load of %.*s; %.*s of %.*s can do %.*s",

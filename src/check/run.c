@@ -127,12 +127,13 @@ static void run_step(struct check_run *run, size_t index)
 }
 
 void check_process(struct recipe *recipe, const struct process *process, const struct timeline *timeline,
-		   struct arena *arena)
+		   const struct used_time *used, struct arena *arena)
 {
 	struct check_run run = {
 		.recipe = recipe,
 		.process = process,
 		.timeline = timeline,
+		.used = used,
 		.report = recipe->report,
 		.arena = arena,
 		.has_spoken = ARENA_ARRAY(arena, bool, CHECK_COUNT),

@@ -10,6 +10,7 @@ struct check_run {
 	const struct recipe *recipe;
 	const struct process *process;
 	const struct timeline *timeline;
+	const struct used_time *used; /* one for each step */
 	struct report *report;
 	struct arena *arena;	 /* scratch for the run */
 	enum check_id check;	 /* the row being run */
@@ -35,7 +36,7 @@ void check_note(struct check_run *run, struct diagnostic *finding, struct span s
 /** Runs every row on one process: its solutions (those its steps use, and their stocks), its steps, itself. Solutions
  * that several processes share give each finding once. Findings stay in the recipe's report. */
 void check_process(struct recipe *recipe, const struct process *process, const struct timeline *timeline,
-		   struct arena *arena);
+		   const struct used_time *used, struct arena *arena);
 
 /** After all processes: allows that covered nothing, declarations never used. */
 void check_leftovers(struct recipe *recipe);

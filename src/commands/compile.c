@@ -16,6 +16,35 @@ static struct source_file *read_main(const struct invocation *invocation, struct
 	return source_read(sources, file, file, problem);
 }
 
+/* The conditions of a run concern the one process that was asked for. */
+static const struct conditions *conditions_of(const struct compilation *compilation, const struct process *process)
+{
+	static const struct conditions none = { 0 };
+	const struct invocation *invocation = compilation->invocation;
+	struct text name = intern_text(compilation->recipe->names, process->declared.name);
+
+	if (invocation->process.length > 0 ? text_equal(invocation->process, name)
+					   : recipe_process_count(compilation->recipe) == 1)
+		return invocation->conditions;
+	return &none;
+}
+
+static void check_one(struct compilation *compilation, struct process *process, struct arena *scratch,
+		      compile_visitor *visit, void *data)
+{
+	const struct conditions *conditions = conditions_of(compilation, process);
+	struct compiled compiled = { .process = process,
+				     .conditions = conditions,
+				     .first_finding = compilation->report.count };
+
+	conditions_apply(conditions, process);
+	compiled.used = used_times(compilation->recipe, process, conditions, &compilation->report, scratch);
+	compiled.timeline = timeline_build(process, compiled.used, scratch);
+	check_process(compilation->recipe, process, compiled.timeline, compiled.used, scratch);
+	if (visit != NULL)
+		visit(compilation, &compiled, data);
+}
+
 /* One process after the other: each is resolved, checked and dropped before the next, so that memory follows the
  * largest process and not their number. */
 static void check_processes(struct compilation *compilation, struct arena *arena, compile_visitor *visit, void *data)
@@ -35,11 +64,7 @@ static void check_processes(struct compilation *compilation, struct arena *arena
 		}
 		process = process_resolve(recipe, i, &scratch);
 		if (process != NULL && process_is_sound(recipe, process)) {
-			const struct timeline *timeline = timeline_build(process, &scratch);
-
-			check_process(recipe, process, timeline, &scratch);
-			if (visit != NULL)
-				visit(compilation, process, timeline, data);
+			check_one(compilation, process, &scratch, visit, data);
 		}
 		scratch.landing = arena->landing;
 		arena_release(&scratch);
@@ -53,6 +78,7 @@ int compile_file(const struct invocation *invocation, struct text file, struct c
 	struct source_file *source;
 	struct text problem;
 
+	compilation->invocation = invocation;
 	source_set_init(&compilation->sources, arena);
 	report_init(&compilation->report, arena);
 	compilation->path = (struct search_path){ invocation->folders, invocation->folder_count };

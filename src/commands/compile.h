@@ -4,18 +4,28 @@
 
 #include "commands/invocation.h"
 #include "compute/timeline.h"
+#include "model/conditions.h"
 #include "model/load.h"
 
 struct compilation {
+	const struct invocation *invocation;
 	struct source_set sources;
 	struct report report;
 	struct search_path path;
 	struct recipe *recipe;
 };
 
-/** What to do with each process once it is checked; the process and its timeline live until it returns. */
-typedef void compile_visitor(struct compilation *compilation, const struct process *process,
-			     const struct timeline *timeline, void *data);
+/** One process of a recipe, resolved and checked. */
+struct compiled {
+	const struct process *process;
+	const struct conditions *conditions;
+	const struct used_time *used;
+	const struct timeline *timeline;
+	size_t first_finding; /* in the report: its findings are from here on */
+};
+
+/** What to do with each process once it is checked; what is compiled lives until it returns. */
+typedef void compile_visitor(struct compilation *compilation, const struct compiled *compiled, void *data);
 
 /** Reads, resolves and checks FILE ("-": standard input). `visit` may be null. Returns 0, 1 where the recipe has errors
  * (or warnings that are denied), or 2 where it could not be read; findings have been printed then. */

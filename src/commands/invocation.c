@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "commands/run_options.h"
 #include "support/suggest.h"
 #include "support/utf8.h"
 
@@ -173,6 +174,16 @@ static int take_option(struct invocation *invocation, enum option_id option, cha
 		break;
 	case OPTION_color:
 		return read_color(invocation, argument);
+	case OPTION_at:
+	case OPTION_done:
+	case OPTION_room:
+	case OPTION_on:
+	case OPTION_volume:
+	case OPTION_hot:
+	case OPTION_cold:
+	case OPTION_water_bath:
+	case OPTION_avoirdupois:
+		return run_option_take(invocation, option, text_from(argument == NULL ? "" : argument));
 	case OPTION_list:
 		invocation->lists = true;
 		break;
@@ -257,6 +268,7 @@ int invocation_read(struct invocation *invocation, struct arena *arena, int argc
 
 	*invocation = (struct invocation){ .arena = arena, .max_errors = 20 };
 	invocation->folders = ARENA_ARRAY(arena, struct text, (size_t)argc + count_pieces(path == NULL ? "" : path));
+	invocation->conditions = ARENA_NEW(arena, struct conditions);
 	invocation->operands = ARENA_ARRAY(arena, struct text, (size_t)argc);
 	status = read_options(invocation, argc, argv, &given);
 	if (status != 0)

@@ -31,11 +31,16 @@ enum command_id {
 #define PRODUCT_OPTIONS                                                                                                \
 	(TAKES(process) | TAKES(to) | TAKES(output) | TAKES(include) | TAKES(stdin_name) | TAKES(max_errors) |         \
 	 TAKES(deny_warnings) | TAKES(color))
+#define RUN_OPTIONS (TAKES(at) | TAKES(done) | TAKES(room) | TAKES(on))
+#define MIX_OPTIONS                                                                                                    \
+	(TAKES(volume) | TAKES(hot) | TAKES(cold) | TAKES(room) | TAKES(water_bath) | TAKES(avoirdupois) | TAKES(done) |       \
+	 TAKES(on))
 #define ALWAYS_TAKEN (TAKES(help) | TAKES(version))
 
 enum color_choice { COLOR_AUTO, COLOR_ALWAYS, COLOR_NEVER };
 
 struct invocation;
+struct conditions;
 
 struct command_row {
 	struct text name;
@@ -63,6 +68,7 @@ struct invocation {
 	bool wants_help;
 	bool wants_version;
 	enum color_choice color;
+	struct conditions *conditions; /* of this run */
 };
 
 /** The row of an option. */

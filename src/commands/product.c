@@ -19,16 +19,21 @@ struct product {
 };
 
 /* The product is made in memory while its process is at hand; it is written once all findings are known. */
-static void make_product(struct compilation *compilation, const struct process *process,
-			 const struct timeline *timeline, void *data)
+static void make_product(struct compilation *compilation, const struct compiled *compiled, void *data)
 {
 	struct product *product = data;
-	struct text name = intern_text(compilation->recipe->names, process->declared.name);
+	struct text name = intern_text(compilation->recipe->names, compiled->process->declared.name);
+	struct report own = compilation->report; /* the findings of this process only */
 	struct emission emission = { .arena = product->invocation->arena,
 				     .recipe = compilation->recipe,
-				     .process = process,
-				     .timeline = timeline,
-				     .report = &compilation->report };
+				     .process = compiled->process,
+				     .timeline = compiled->timeline,
+				     .conditions = compiled->conditions,
+				     .used = compiled->used,
+				     .report = &own };
+
+	own.items += compiled->first_finding;
+	own.count -= compiled->first_finding;
 
 	text_append_format(&product->names, "%s`%.*s`", product->seen == 0 ? "" : ", ", TEXT_ARGUMENT(name));
 	product->seen++;

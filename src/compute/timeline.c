@@ -37,7 +37,7 @@ static void place_step(const struct process *process, const struct step *step, i
 {
 	int64_t fill_ms = 0;
 	int64_t drain_ms = 0;
-	int64_t low_ms = step->time.low_ms;
+	int64_t low_ms = place->time.low_ms;
 
 	place->is_wet = is_wet_bath(step->bath);
 	place->is_poured = place->is_wet;
@@ -53,8 +53,8 @@ static void place_step(const struct process *process, const struct step *step, i
 	if (step->includes_draining)
 		place->drain_ms -= drain_ms < low_ms ? drain_ms : low_ms;
 	place->end_ms = step->includes_draining ? place->time_end_ms : place->drain_ms + drain_ms;
-	place->latest_end_ms = step->time.form == TIME_RANGE && step->time.high_ms > low_ms
-				       ? place->end_ms + (step->time.high_ms - low_ms)
+	place->latest_end_ms = place->time.form == TIME_RANGE && place->time.high_ms > low_ms
+				       ? place->end_ms + (place->time.high_ms - low_ms)
 				       : TIMELINE_NEVER;
 	place->light_ms = TIMELINE_NEVER;
 }
@@ -65,13 +65,13 @@ static int64_t later_of(int64_t a, int64_t b)
 }
 
 /* How much longer than its shortest a step may last; TIME_OPEN where there is no end to it. */
-static int64_t slack_of(const struct step *step)
+static int64_t slack_of(const struct time_window *time)
 {
-	switch (step->time.form) {
+	switch (time->form) {
 	case TIME_AT_LEAST:
 		return TIME_OPEN;
 	case TIME_RANGE:
-		return later_of(0, step->time.high_ms - step->time.low_ms);
+		return later_of(0, time->high_ms - time->low_ms);
 	case TIME_EXACT:
 		break;
 	}
@@ -83,7 +83,8 @@ static int64_t plus(int64_t a, int64_t b)
 	return a == TIME_OPEN || b == TIME_OPEN ? TIME_OPEN : a + b;
 }
 
-static void place_steps(const struct process *process, struct arena *arena, struct timeline *timeline)
+static void place_steps(const struct process *process, const struct used_time *used, struct arena *arena,
+			struct timeline *timeline)
 {
 	int64_t at_ms = 0;
 	int64_t slack_ms = 0;
@@ -92,10 +93,11 @@ static void place_steps(const struct process *process, struct arena *arena, stru
 		const struct step *step = &process->steps[i];
 		struct timeline_step *place = &timeline->steps[i];
 
+		place->time = used == NULL ? step->time : used[i].time;
 		place_step(process, step, at_ms, place);
 		agitation_build(step, place, arena);
 		at_ms = place->end_ms;
-		slack_ms = plus(slack_ms, slack_of(step));
+		slack_ms = plus(slack_ms, slack_of(&place->time));
 		if (place->is_wet) {
 			timeline->wet_min_ms = at_ms;
 			timeline->wet_max_ms = plus(at_ms, slack_ms);
@@ -183,14 +185,14 @@ static void list_cues(const struct process *process, struct arena *arena, struct
 	qsort(timeline->cues, timeline->cue_count, sizeof *timeline->cues, compare_cues);
 }
 
-struct timeline *timeline_build(const struct process *process, struct arena *arena)
+struct timeline *timeline_build(const struct process *process, const struct used_time *used, struct arena *arena)
 {
 	struct timeline *timeline = ARENA_NEW(arena, struct timeline);
 
 	timeline->process = process;
 	timeline->step_count = process->step_count;
 	timeline->steps = ARENA_ARRAY(arena, struct timeline_step, process->step_count);
-	place_steps(process, arena, timeline);
+	place_steps(process, used, arena, timeline);
 	light_mark(process, timeline);
 	list_cues(process, arena, timeline);
 	return timeline;

@@ -7,6 +7,7 @@
 #ifndef COMPUTE_TIMELINE_H
 #define COMPUTE_TIMELINE_H
 
+#include "compute/used_time.h"
 #include "model/recipe.h"
 
 enum cue_kind {
@@ -47,6 +48,7 @@ struct timeline_step {
 	int64_t start_ms;      /* its time counts from here */
 	int64_t drain_ms;      /* draining begins */
 	int64_t end_ms;	       /* drained: the next step is poured */
+	struct time_window time; /* as used in this run */
 	int64_t time_end_ms;   /* its declared time is over (before or with end_ms) */
 	int64_t latest_end_ms; /* of a time range, else TIMELINE_NEVER */
 	int64_t light_ms;      /* earliest light, if it falls in this step, else TIMELINE_NEVER */
@@ -72,8 +74,9 @@ struct timeline {
 /** How long before a drain the warning comes; only where at least twice as long has passed since the start. */
 #define DRAIN_SOON_MS 10000
 
-/** Builds the timeline of a resolved process into `arena`. Steps without a declared time last 0. */
-struct timeline *timeline_build(const struct process *process, struct arena *arena);
+/** Builds the timeline of a resolved process into `arena`, with the times that are used in this run; `used` null: the
+ * declared ones. Steps without a declared time last 0. */
+struct timeline *timeline_build(const struct process *process, const struct used_time *used, struct arena *arena);
 
 /** Seconds of a time for print, always to the second, rounded half up: the one place where cue times are rounded. */
 int64_t timeline_seconds(int64_t time_ms);

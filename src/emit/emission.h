@@ -4,6 +4,8 @@
 #define EMIT_EMISSION_H
 
 #include "compute/timeline.h"
+#include "compute/used_time.h"
+#include "model/conditions.h"
 #include "model/recipe.h"
 #include "support/output.h"
 
@@ -12,6 +14,8 @@ struct emission {
 	const struct recipe *recipe;
 	const struct process *process;
 	const struct timeline *timeline;
+	const struct conditions *conditions; /* of this run; never null */
+	const struct used_time *used;	     /* one for each step of the process */
 	const struct report *report; /* findings of this process that an `allow` covers, for the sheet */
 };
 

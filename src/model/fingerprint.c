@@ -187,6 +187,7 @@ static void list_step(struct listing *listing, const struct step *step)
 		list_figure(listing, "time", row->time.value);
 	}
 	list_figure(listing, "maker", step->times_are_makers);
+	list_quantity(listing, "round to", &step->round_to);
 	list_quantity(listing, "coefficient", &step->coefficient);
 	list_quantity(listing, "activation energy", &step->activation_energy);
 }

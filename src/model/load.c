@@ -222,6 +222,9 @@ static void load_file(struct recipe *recipe, struct source_file *file, struct sp
 		case NODE_use:
 			follow_use(recipe, tree, node);
 			break;
+		case NODE_on_hand:
+			on_hand_read(&reader, node);
+			break;
 		case NODE_allow:
 			read_common(&reader, node, &notes, &recipe->allowances);
 			break;
@@ -281,6 +284,7 @@ static void resolve_declarations(struct recipe *recipe)
 		if (resolver->symbols[i]->node_kind == NODE_solution && !resolver->symbols[i]->is_lost)
 			solution_refer(recipe, resolver->symbols[i]);
 	cut_stock_circles(recipe);
+	on_hand_refer(recipe);
 }
 
 static void collect_processes(struct recipe *recipe)

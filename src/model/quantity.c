@@ -1,5 +1,7 @@
 #include "model/quantity.h"
 
+#include <string.h>
+
 #define COUNT_SCALE 1000
 #define DECIMALS_MOST 9 /* of a volume or mass */
 #define DIGITS_MOST 18	/* so that the figure without its point fits 64 bits */
@@ -178,6 +180,27 @@ const char *quantity_read(struct text digits, enum unit_id unit, bool is_differe
 	if (!problem)
 		*value = result;
 	return problem;
+}
+
+const char *quantity_parse(struct text text, enum quantity_kind kind, int64_t *value)
+{
+	struct text digits = { text.data, 0 };
+	struct text unit;
+	enum unit_id found = UNIT_none;
+
+	while (digits.length < text.length && memchr("0123456789.-", text.data[digits.length], 12) != NULL)
+		digits.length++;
+	unit = (struct text){ text.data + digits.length, text.length - digits.length };
+	while (unit.length > 0 && unit.data[0] == ' ')
+		unit = (struct text){ unit.data + 1, unit.length - 1 };
+	if (unit.length > 0) {
+		found = unit_find(unit);
+		if (found == UNIT_none)
+			return "has no unit that is known";
+	}
+	if ((found == UNIT_none ? QUANTITY_COUNT : unit_row(found)->quantity) != kind)
+		return found == UNIT_none ? "has no unit" : "is another kind of figure";
+	return quantity_read(digits, found, false, value);
 }
 
 double quantity_celsius(int64_t temperature)

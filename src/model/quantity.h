@@ -52,6 +52,10 @@ struct time_window {
  * "is below zero", "lies outside -30 … 120 °C"; then `value` is unchanged. */
 const char *quantity_read(struct text digits, enum unit_id unit, bool is_difference, int64_t *value);
 
+/** Reads a whole figure as it may stand on a command line: digits, blanks or none, a unit ("21C", "70 °F", "2.5 L", "12").
+ * Returns null, or what is wrong with it in a reader's words. */
+const char *quantity_parse(struct text text, enum quantity_kind kind, int64_t *value);
+
 /** Degrees Celsius of a temperature, for arithmetic in compute. */
 double quantity_celsius(int64_t temperature);
 

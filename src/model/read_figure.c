@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "model/date.h"
 #include "syntax/units.h"
 
 /* A figure as written: digits and unit, or a clock time. */
@@ -292,19 +293,10 @@ bool read_flow(const struct reader *reader, node_index clause, struct quantity *
 
 struct span read_date(const struct reader *reader, node_index date)
 {
-	static const int month_days[] = { 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31 };
-	struct text text = read_text(reader, date);
-	int year = 0;
-	int month = (text.data[5] - '0') * 10 + text.data[6] - '0';
-	int day = (text.data[8] - '0') * 10 + text.data[9] - '0';
-	bool is_leap;
+	struct span span = tree_node(reader->tree, date)->span;
 
-	for (size_t i = 0; i < 4; i++)
-		year = year * 10 + text.data[i] - '0';
-	is_leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
-	if (month < 1 || month > 12 || day < 1 || day > month_days[month - 1] + (month == 2 && is_leap)) {
-		complain_range(reader, tree_node(reader->tree, date)->span, "is no day of the calendar");
-		return (struct span){ 0, 0 };
-	}
-	return tree_node(reader->tree, date)->span;
+	if (date_is_valid(read_text(reader, date)))
+		return span;
+	complain_range(reader, span, "is no day of the calendar");
+	return (struct span){ 0, 0 };
 }

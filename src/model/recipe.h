@@ -241,6 +241,7 @@ struct step {
 	struct time_row *times;	      /* by temperature, rising */
 	struct span times_span;
 	bool times_are_makers;
+	struct quantity round_to; /* duration to which computed times are rounded; unset: 1 s */
 	struct quantity coefficient; /* a percentage per kelvin */
 	struct quantity activation_energy;
 	struct note *notes;
@@ -286,6 +287,18 @@ struct process {
 	struct text fingerprint; /* 64 hexadecimal digits of SHA-256 */
 };
 
+/** A bath in the cupboard: what is left, when it was mixed, what it has done. */
+struct on_hand {
+	struct span span;
+	struct name_reference name;
+	const struct solution *solution; /* null where no solution has the name (an error was reported) */
+	struct quantity volume;
+	struct span mixed; /* the date, as written; unset: not said */
+	int64_t mixed_on;  /* in days since 1970-01-01 */
+	struct quantity done; /* in 1/1000 roll; unset: none */
+	struct on_hand *next;
+};
+
 struct recipe;
 
 /** The processes declared in the main files, in order of declaration. */
@@ -313,6 +326,7 @@ struct recipe {
 	struct allowance *all_allowances; /* every one in the files, by next_in_recipe */
 	struct declared **declarations;	  /* all but processes, in order of declaration */
 	size_t declaration_count;
+	struct on_hand *on_hand; /* in order of declaration */
 	bool has_parse_errors; /* some text was not understood, so that what is missing may have been there */
 };
 

@@ -209,6 +209,16 @@ static void read_coefficient(const struct reader *reader, node_index clause, str
 			    "write `per K`");
 }
 
+static void read_round(const struct reader *reader, node_index clause, struct step *step)
+{
+	if (!read_quantity(reader, clause, first_of(reader, clause), QUANTITY_DURATION, &step->round_to) ||
+	    step->round_to.value > 0)
+		return;
+	report_add(reader->recipe->report, CHECK_figure_out_of_range, step->round_to.span,
+		   "nothing can be rounded to 0 seconds");
+	step->round_to.span = (struct span){ 0, 0 };
+}
+
 static void read_lights(const struct reader *reader, node_index clause, struct step *step)
 {
 	if (read_is_repeated(reader, clause, step->lights_span))
@@ -244,6 +254,9 @@ static void read_figures(const struct reader *reader, node_index clause, struct 
 		break;
 	case NODE_expose:
 		read_quantity(reader, clause, first, QUANTITY_DURATION, &step->expose);
+		break;
+	case NODE_round_to:
+		read_round(reader, clause, step);
 		break;
 	case NODE_energy:
 		read_quantity(reader, clause, first, QUANTITY_ENERGY, &step->activation_energy);

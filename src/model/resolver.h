@@ -79,6 +79,12 @@ struct solution *solution_resolve(struct recipe *recipe, const struct symbol *sy
 /** Resolves what a solution refers to: its stock and its graduate. */
 void solution_refer(struct recipe *recipe, const struct symbol *symbol);
 
+/** Reads an `on hand` line; what it names is found later. */
+void on_hand_read(const struct reader *reader, node_index node);
+
+/** Finds the solutions that `on hand` lines name, each once. */
+void on_hand_refer(struct recipe *recipe);
+
 /** Reports a clause that a declaration cannot do without. */
 void complain_missing(struct recipe *recipe, struct span span, const char *what, const char *help);
 

@@ -1,9 +1,10 @@
 #!/usr/bin/env python3
-"""Where the checks of time and order begin and end, beyond the pairs: each case is a recipe and the ids that it gets, on
-either side of a limit. Also what `allow` covers, what silences what, and what counts as used."""
+"""Where the checks of time and order begin and end, beyond the pairs: each case is a recipe and the ids that it gets,
+on either side of a limit. Also what `allow` covers, what silences what, and what counts as used."""
 
 import os
 import sys
+import tempfile
 
 sys.path.insert(0, os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 
@@ -85,6 +86,13 @@ def limit(check, name, build, bearable, too_much):
     expect(f"{check}: {name}, {too_much}", build(too_much), check)
 
 
+def says(name, text, *parts):
+    """The messages about the recipe hold these pieces."""
+    messages = found(text)[1].replace("\u00a0", " ")
+    missing = [part for part in parts if part not in messages]
+    harness.check(not missing, f"says: {name}", f"not said: {missing}\n{messages}\n{text}")
+
+
 FIX = step("fixer")
 WASH = step("running water")
 DEVELOP = step("developer")
@@ -98,6 +106,10 @@ def time_rules():
     limit("total-over-limit", "the shortest run counts", lambda t: recipe(
         DEVELOP, step("fixer", "5:00 .. 9:00"), WASH, process=[f"wet time under {t}"]), "33:00", "32:59")
 
+    says("what is too long", recipe(DEVELOP, FIX, WASH, process=["time excludes draining", "wet time under 33 min"]),
+         "harbour keeps the film wet for 33:24", "its limit is 33:00", "shorten the steps by 0:24 in all",
+         "the longest step takes 20:08 with its fill and drain")
+
     short = "development-too-short"
     limit(short, "the shortest time counts", lambda t: recipe(
         step("developer", t), FIX, WASH), "5:00 .. 6:00", "4:59 .. 6:00")
@@ -105,6 +117,14 @@ def time_rules():
         step("developer", "2:30", name="bath-a"), step("developer", t, name="bath-b"), FIX, WASH), "2:30", "2:29")
     limit(short, "left to stand", lambda a: recipe(
         step("developer", "4:00", a), FIX, WASH), "agitate none", "agitate continuously")
+    limit(short, "an opening of half the time", lambda t: recipe(
+        step("developer", "4:00", f"agitate first {t}"), FIX, WASH), "2:00", "2:01")
+    expect(f"{short}: after a pre-wet", recipe(
+        step("water", "1:00", AGITATION, name="pre-wet"), step("developer", "4:00"), FIX, WASH), short)
+    says("a table's way out", recipe(step(
+        "developer", "4:00", AGITATION, "time { 18 °C 6:00, 19 °C 5:00, 20 °C 4:00 }"), FIX, WASH),
+        "developer lasts 4:00", "its table gives 5:00 at 19.0 °C")
+    says("how much is missing", recipe(step("developer", "4:00"), FIX, WASH), "developer that needs 1:00 longer")
     expect(f"{short}: nothing after the opening", recipe(step("developer", "4:00", "agitate first 1 min"), FIX, WASH))
     expect(f"{short}: not for colour", recipe(
         step("developer", "3:15"), step("bleach-fix", "6:30"), step("running water", "3:00"), family="C-41"))
@@ -113,7 +133,8 @@ def time_rules():
     uneven = "uneven-pour"
 
     def poured(clauses, time="5:00"):
-        return recipe(step("developer", time, "agitate first 15 s, then 5 s every 1 min for 3:30"), step("fixer", "5:00", "agitate first 15 s"), WASH,
+        return recipe(step("developer", time, "agitate first 15 s, then 5 s every 1 min for 3:30"),
+                      step("fixer", "5:00", "agitate first 15 s"), WASH,
                       tank=f"tank small {{ holds 1 L; takes 4 x 135; {clauses} }}")
 
     limit(uneven, "slow drain", poured, "fill 10 s; drain 40 s", "fill 10 s; drain 41 s")
@@ -121,6 +142,11 @@ def time_rules():
           "fill 15 s; drain 16 s; emptied from bottom")
     expect(f"{uneven}: reels lowered", poured("fill 50 s; drain 8 s; reels lowered"))
     expect(f"{uneven}: nothing to compare", poured("fill 50 s"))
+    expect(f"{uneven}: nor this way", poured("drain 50 s; emptied through lid"))
+    says("what a bottom drain adds", poured("fill 15 s; drain 20 s; emptied from bottom"),
+         "is in developer 0:35 longer than at the other", "10 % of its 5:00 is 0:30", "empty it through the lid",
+         "develop for 5:50 or more", "filling takes 0:15 here", "draining takes 0:20 here")
+    says("what a slow pour does", poured("fill 50 s; drain 8 s"), "0:42 longer", "fill as fast as it drains")
     expect(f"{uneven}: not for a monobath", recipe(
         step("monobath", "5:00"), WASH, tank="tank small { holds 1 L; takes 4 x 135; fill 50 s; drain 8 s }"))
 
@@ -131,6 +157,10 @@ def time_rules():
         return recipe(DEVELOP, *(step("fixer", t, "agitate first 15 s", name=f"fix-{i}") for i, t in enumerate(times)),
                       WASH, baths=baths, films=films, process=process)
 
+    says("what the clearing time asks for", fixes("2:00"),
+         "fix-0 lasts 2:00; film that clears in 1:10 wants twice that, 2:20")
+    expect(f"{fix}: fixing in plain water has no clearing time", recipe(
+        DEVELOP, FIX, step("water", "2:00", AGITATION, name="soak", role="fix"), WASH))
     limit(fix, "a fresh fixer", lambda t: fixes(t, clears="clears fresh 0:45"), "1:30", "1:29")
     limit(fix, "tabular grains want three times", lambda t: fixes(t, process=["film flat"], films=[
         "film flat { family black-and-white-negative; backing none; emulsion tabular }"]), "3:30", "3:29")
@@ -151,6 +181,15 @@ def agitation_rules():
     expect(f"{overlaps}: phases that touch", developed(
         "agitate first 30 s, continuously for 1:00, then 5 s every 30 s for 5:00"))
 
+    says("an agitation as long as its interval", developed("agitate first 30 s, then 30 s every 30 s for 5:00"),
+         "an agitation of 0:30 lasts until the next begins, every 0:30", "write `continuously`")
+    says("taps that take too long", developed(
+        "agitate first 30 s, then 5 s every 10 s for 5:00", "tap 7 after agitation"),
+         "an agitation of 0:05 and its taps of 0:07 last into the next, every 0:10", "agitate for 0:03 or less")
+    says("phases that run into each other", developed(
+        "agitate first 30 s, then 25 s every 50 s for 1:00, then 5 s every 14 s for 5:00"),
+        "the agitation at 1:20 lasts until 1:45; the next begins at 1:44", "let the earlier phase end before 1:20")
+
     past = "agitation-past-end"
     after = ["time excludes draining"]
     limit(past, "taps count", lambda n: developed(
@@ -168,6 +207,13 @@ def agitation_rules():
     expect("needs: an overlap silences the two below it, and their allows are not unused", developed(
         "agitate first 30 s, then 60 s every 30 s", f'allow {past} "a reason"', f'allow {drain} "a reason"'), overlaps)
 
+    says("taps in the drain", developed("agitate first 30 s, then 22 s every 1 min", "tap 2 after agitation"),
+         "the taps after the agitation at 7:30 last until 7:54, but the tank drains from 7:52",
+         "end the phase before that agitation: `for 6:30`")
+    says("an agitation in the drain", developed("agitate first 30 s, then 23 s every 7 min"),
+         "the agitation at 7:30 lasts until 7:53", "let it be over by 7:52")
+    says("one long agitation into the drain", developed("agitate continuously for 7:55"), "let it be over by 7:52")
+
     none = "no-agitation"
     for bath, time in (("stop-bath", "0:30"), ("fixer", "5:00")):
         steps = [DEVELOP, step(bath, time, "silent", name="still"), *([] if bath == "fixer" else [FIX]), WASH]
@@ -175,6 +221,9 @@ def agitation_rules():
     expect(f"{none}: pre-wet in water", recipe(step("water", "1:00", name="pre-wet"), DEVELOP, FIX, WASH), none)
     expect(f"{none}: water that runs moves itself", recipe(
         step("running water", "1:00", name="pre-wet"), DEVELOP, FIX, WASH))
+    expect(f"{none}: light is no bath", recipe(
+        *slide(lamp=None, second=None)[:-2], step("light", None, "expose 5 s each side", role="fogging"), FIX, WASH,
+        family="black-and-white-reversal", baths=SLIDE_BATHS))
     expect(f"{none}: washes, rinses, last baths stand", recipe(
         DEVELOP, FIX, step("water", "1:00", name="rinse", role="rinse"), step("water", "20:00"),
         step("wetting-agent", "1:00", "silent"), step("air", "2 h")))
@@ -209,6 +258,9 @@ def order_rules():
 
 def light_rules():
     light = "light-too-early"
+    says("when light is borne", recipe(step("developer", "8:00", AGITATION, "lights on after 1:30"), FIX, WASH),
+         "light comes 1:30 into developer; black-and-white-negative film bears it after two minutes of fix",
+         "put `lights on after 2:00` into fixer", "film bears light from 2:00 into this step")
     limit(light, "C-41, end of bleach-fix", lambda t: recipe(
         step("developer", "3:15"), step("bleach-fix", "6:30", f"lights on after {t}"), WASH, family="C-41"),
         "6:30", "6:29")
@@ -228,6 +280,11 @@ def light_rules():
     expect(f"{light}: the lamp before the first developer", recipe(
         lamp, *slide(lamp=None)[:-2], FIX, WASH, family="black-and-white-reversal", baths=SLIDE_BATHS),
         light, "no-reversal")
+    lit = slide()
+    lit[1] = step("running water", "5:00", "lights on", name="first-wash")
+    says("where the light of a slide belongs", recipe(*lit, family="black-and-white-reversal", baths=SLIDE_BATHS),
+         "light comes 0:00 into first-wash; black-and-white-reversal film bears it at the exposing step",
+         "put `lights on` into light or later")
 
 
 SLIDE_BATHS = {
@@ -248,12 +305,30 @@ def slide(clear="clearing-bath", lamp="light", second="second-developer"):
 
 def reversal_rules():
     def slides(*arguments, baths=None, **options):
-        return recipe(*slide(*arguments, **options), family="black-and-white-reversal", baths=dict(SLIDE_BATHS, **(baths or {})))
+        return recipe(*slide(*arguments, **options), family="black-and-white-reversal",
+                      baths=dict(SLIDE_BATHS, **(baths or {})))
 
     expect("no-reversal, no-clearing: complete, the second developer may be short", slides())
     expect("no-reversal: a fogging bath will do", slides(lamp=None, second="fogging", baths={
         "fogging": solution("fogging", "fogging")}))
     expect("no-reversal: one developer only", slides(lamp=None, second=None), "no-reversal")
+    expect("no-reversal: a first developer in two baths", recipe(
+        step("first-developer", "5:00", name="bath-a"), *slide(), family="black-and-white-reversal", baths=SLIDE_BATHS))
+    expect("no-reversal: a colour developer is the second one wherever it stands", recipe(
+        step("first-developer", "10:00"), step("colour-developer", "10:00"), FIX, WASH, family="E-1"), "no-reversal")
+    expect("no-reversal: not in a rescue", recipe(
+        step("bleach"), step("clearing-bath"), WASH, step("second-developer", "6:00"),
+        step("running water", name="last"), family="black-and-white-reversal", baths=SLIDE_BATHS, process=["rescue"]))
+    expect("first-wash-not-exact: a pre-wet is no first wash", recipe(
+        step("running water", "at least 1:00", name="pre-wet"), *slide(), family="black-and-white-reversal",
+        baths=SLIDE_BATHS))
+    unwashed = slide()
+    del unwashed[1]
+    expect("no-clearing: what comes before the bleach does not count", recipe(
+        *unwashed, family="black-and-white-reversal", baths=SLIDE_BATHS))
+    says("where the oxidiser goes", slides(clear=None),
+         "no clearing bath between bleach and second-developer takes the permanganate out again",
+         "this bath would meet it")
     expect("no-clearing: dichromate", slides(clear=None, baths={
         "bleach": solution("bleach", "bleach", "contains dichromate", waste="chromium")}), "no-clearing")
     expect("no-clearing: the oxidiser is in the stock", slides(clear=None, baths={
@@ -290,6 +365,10 @@ def reversal_rules():
                       films=films if process else (), process=process, baths=baths)
 
     expect("stabiliser-missing: the oldest film counts", negative(), "stabiliser-missing")
+    says("whose dyes fade", negative(), "locker, made in 1985, gets no stabiliser")
+    expect("stabiliser-missing: a film without a year is not taken for an old one", recipe(
+        step("developer", "3:15"), step("bleach-fix", "6:30"), WASH, step("wetting-agent"), family="C-41",
+        films=[films[1], "film box { family C-41; backing none; emulsion hardened }"], process=["film attic, box"]))
     expect("stabiliser-missing: a stabiliser", negative("stabiliser"))
     expect("stabiliser-missing: formaldehyde by another name", negative(baths=aldehyde))
     expect("stabiliser-missing: no film, no year", negative(process=()))
@@ -315,10 +394,11 @@ def carry_over_rules():
             "bleach": solution("bleach", "bleach", "contains iron-chelate", waste="bleach")}))
 
     def stopped(*middle, emulsion="soft", contains="contains carbonate", acid="contains strong-acid"):
-        return recipe(DEVELOP, *middle, step("stop-bath", "0:30", "agitate none"), FIX, WASH, process=["film plate"], films=[
-            f"film plate {{ family black-and-white-negative; backing none; emulsion {emulsion} }}"], baths={
-                "developer": solution("developer", "developer", contains),
-                "stop-bath": solution("stop-bath", "stop", acid, waste="acid")})
+        films = [f"film plate {{ family black-and-white-negative; backing none; emulsion {emulsion} }}"]
+        baths = {"developer": solution("developer", "developer", contains),
+                 "stop-bath": solution("stop-bath", "stop", acid, waste="acid")}
+        return recipe(DEVELOP, *middle, step("stop-bath", "0:30", "agitate none"), FIX, WASH, process=["film plate"],
+                      films=films, baths=baths)
 
     expect("stop-blisters: a strong acid", stopped(), "stop-blisters")
     expect("stop-blisters: water between", stopped(step("water", "1:00", role="rinse")))
@@ -344,7 +424,11 @@ def allow_rules():
     expect("allow: in a film of the process", uneven(in_process=["film plate"], films=[
         f"film plate {{ family black-and-white-negative; backing none; emulsion hardened; {allow} }}"]))
     expect("allow: at the top of the file", uneven(extra=[allow]))
-    expect("allow: the nearest covers, the others are unused", uneven(in_step=[allow], in_process=[allow]), "allow-unused")
+    expect("allow: the nearest covers, the others are unused", uneven(in_step=[allow], in_process=[allow]),
+           "allow-unused")
+    expect("allow: the tank comes before the heater", recipe(
+        step("developer", "5:30"), FIX, WASH, tank=tank % ("; " + allow), process=["heater boiler"],
+        extra=[f"heater boiler {{ gives 4 L per min; {allow} }}"]), "allow-unused")
     expect("allow: another id covers nothing", uneven(in_process=['allow no-fix "a reason"']),
            "allow-unused", "uneven-pour")
     expect("allow-unused: not while the text has mistakes", recipe(
@@ -357,9 +441,36 @@ def allow_rules():
         "no-wash-before-final-rinse")
 
 
+def file_rules():
+    """An `allow` at the top of a file covers what lies in it and what its processes do."""
+    allow = 'allow no-waste-route "collected by the town"'
+    library = "solution stop-bath { role stop; dilute 1+19; one-shot; hazards none }"
+    bath, use = step("stop-bath", "0:30", "agitate none"), 'use "library.wet"'
+    cases = (("none", [], [], "no-waste-route"), ("in the library", [allow], []), ("in the main file", [], [allow]))
+    for name, in_library, in_main, *wanted in cases:
+        main = recipe(DEVELOP, bath, FIX, WASH, extra=[use, *in_main], baths={"stop-bath": ""})
+        expect_files(f"allow at the top: {name}", main, "\n".join(["wetside 1", *in_library, library]), wanted)
+    expect_files("allow at the top of a library: not for a process that uses it", recipe(
+        DEVELOP, bath, WASH, extra=[use], baths={"stop-bath": ""}), "\n".join(
+            ["wetside 1", 'allow no-fix "a reason"', allow, library]), ["no-fix"])
+
+
+def expect_files(name, main, library, wanted):
+    """Compiles two files of which the first uses the second."""
+    with tempfile.TemporaryDirectory() as folder:
+        for file, text in (("main.wet", main), ("library.wet", library + "\n")):
+            with open(os.path.join(folder, file), "w", encoding="utf-8") as stream:
+                stream.write(text)
+        messages = harness.run("check", os.path.join(folder, "main.wet")).stderr.decode("utf-8", "replace")
+    got = sorted(finding.id for finding in expectations.findings_of(messages))
+    harness.check(got == sorted(wanted), name, f"wanted {wanted}, got {got}\n{messages}\n{main}\n{library}")
+
+
 def leftover_rules():
     unused = "solution spare { role stop; dilute 1+19; one-shot; hazards none; waste acid%s }"
     expect("never-used: a bath", recipe(DEVELOP, FIX, WASH, extra=[unused % ""]), "never-used")
+    says("what kind of thing it is", recipe(DEVELOP, FIX, WASH, extra=[unused % ""]),
+         "no process of this file uses the solution `spare`")
     expect("never-used: every kind of thing", recipe(DEVELOP, FIX, WASH, extra=[
         "tank spare { holds 1 L }", "heater spare { gives 4 L per min }", "dryer attic { takes 8 rolls; for 2 h }",
         "thermometer spare { reads 0.1 °C }", "film spare { family C-41 }"]), *["never-used"] * 5)
@@ -385,6 +496,6 @@ def silence_rules():
 
 
 for rules in (time_rules, agitation_rules, order_rules, light_rules, reversal_rules, carry_over_rules, allow_rules,
-              leftover_rules, silence_rules):
+              file_rules, leftover_rules, silence_rules):
     rules()
 harness.end()

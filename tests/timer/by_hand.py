@@ -112,7 +112,8 @@ def painted(name, command):
         terminal = rig.Terminal(command_line, folder, rows, columns, TERM="xterm")
         seen = [terminal.expect("Enter   begin with step 3") and terminal.send("\r") is None,
                 terminal.expect("hand?") and terminal.pump(0.3) and terminal.send("x3\x7f\x7f2\r") is None,
-                terminal.expect("Enter   I begin to pour") and terminal.pump(0.3) and terminal.send("\x1b[A\r") is None,
+                terminal.expect("Enter   I begin to pour") and terminal.pump(0.3) and terminal.send("\x1b[A") is None
+                and terminal.pump(0.3) and terminal.send("\r") is None,
                 terminal.expect("now: agitate") and terminal.expect("let stand in") and terminal.expect("now: let stand"),
                 terminal.expect("no light") and terminal.send("\xc3\xa9\0") is None,
                 terminal.expect("now: may be drained") and terminal.expect("Enter   I drain now"),

@@ -33,7 +33,7 @@ static struct text drying(struct sheet *sheet)
 			continue;
 		int64_t longest = at->latest_end_ms == TIMELINE_NEVER ? at->end_ms : at->latest_end_ms;
 		min_ms += at->end_ms - at->pour_ms;
-		max_ms = sheet->process->steps[i].time.form == TIME_AT_LEAST || max_ms == TIME_OPEN
+		max_ms = at->time.form == TIME_AT_LEAST || max_ms == TIME_OPEN
 				 ? TIME_OPEN
 				 : max_ms + longest - at->pour_ms;
 	}
@@ -120,12 +120,9 @@ static void add_light(struct sheet *sheet, cmark_node *list)
 
 static void add_clock_rule(struct sheet *sheet, cmark_node *list)
 {
-	const struct step *first = clock_rule_of_all(sheet);
-	cmark_node *item = add_fact(sheet, list, MARK_COUNT, "Clock");
-	if (first)
-		document_format(sheet->document, item, "%s.", clock_rule(first));
-	else
-		document_string(sheet->document, item, "as each step says.");
+	const char *rule = clock_rule(sheet);
+	if (rule)
+		document_format(sheet->document, add_fact(sheet, list, MARK_COUNT, "Clock"), "%s.", rule);
 }
 
 static void add_thermometer(struct sheet *sheet, cmark_node *list)

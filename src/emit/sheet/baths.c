@@ -38,14 +38,15 @@ static struct text life(struct sheet *sheet, const struct solution *solution)
 	return text_builder_text(&words);
 }
 
+/* "Hazards: H302, H317." A solution stated to have none is not the same as one about which nothing is said. */
 static struct text hazards(struct sheet *sheet, const struct solution *solution)
 {
 	if (!solution->hazards)
-		return solution->hazards_none ? TEXT("none stated; read the safety data sheet")
-					      : TEXT("read the safety data sheet");
+		return solution->hazards_none ? TEXT("No hazard code.") : TEXT("Hazards: read the safety data sheet.");
 	struct text_builder words = text_builder_start(sheet->arena);
+	text_append_string(&words, "Hazards: ");
 	for (const struct hazard *hazard = solution->hazards; hazard; hazard = hazard->next)
-		text_append_format(&words, "%.*s%s", TEXT_ARGUMENT(hazard->code), hazard->next ? ", " : "");
+		text_append_format(&words, "%.*s%s", TEXT_ARGUMENT(hazard->code), hazard->next ? ", " : ".");
 	return text_builder_text(&words);
 }
 
@@ -67,8 +68,7 @@ static cmark_node *build_bath(struct sheet *sheet, const struct solution *soluti
 	struct text lasts = life(sheet, solution);
 	if (lasts.length > 0)
 		document_format(sheet->document, document_add_item(sheet->document, list, NULL), "%.*s.", TEXT_ARGUMENT(lasts));
-	cmark_node *item = document_add_item(sheet->document, list, NULL);
-	document_format(sheet->document, item, "Hazards: %.*s.", TEXT_ARGUMENT(hazards(sheet, solution)));
+	document_text(sheet->document, document_add_item(sheet->document, list, NULL), hazards(sheet, solution));
 	for (const struct note *note = solution->declared.notes; note; note = note->next)
 		document_prose(sheet->document, document_add_item(sheet->document, list, NULL), note->prose.text);
 	return block;

@@ -7,28 +7,29 @@
 
 /* ---- from when to when ---- */
 
-const struct step *clock_rule_of_all(const struct sheet *sheet)
-{
-	const struct process *process = sheet->process;
-	const struct step *first = NULL;
-	for (size_t i = 0; i < process->step_count; i++) {
-		const struct step *step = &process->steps[i];
-		if (!sheet->timeline->steps[i].is_poured)
-			continue;
-		if (!first)
-			first = step;
-		if (step->starts != first->starts || step->includes_draining != first->includes_draining)
-			return NULL;
-	}
-	return first;
-}
-
-const char *clock_rule(const struct step *step)
+static const char *rule_of(const struct step *step)
 {
 	if (step->starts == TIME_STARTS_AT_POUR)
 		return step->includes_draining ? "from the first pour, draining included"
 					       : "from the first pour, draining not included";
 	return step->includes_draining ? "from the full tank, draining included" : "from the full tank, draining not included";
+}
+
+const char *clock_rule(const struct sheet *sheet)
+{
+	const struct process *process = sheet->process;
+	const char *most = NULL;
+	size_t most_count = 0;
+	for (size_t i = 0; i < process->step_count; i++) {
+		size_t count = 0;
+		for (size_t j = 0; j < process->step_count; j++)
+			count += sheet->timeline->steps[j].is_poured && rule_of(&process->steps[j]) == rule_of(&process->steps[i]);
+		if (!sheet->timeline->steps[i].is_poured || count <= most_count)
+			continue;
+		most = rule_of(&process->steps[i]);
+		most_count = count;
+	}
+	return most;
 }
 
 /* ---- what else there is to do ---- */
@@ -84,22 +85,21 @@ static struct text step_clock(struct sheet *sheet, size_t index, int64_t time_ms
 	return words_clock(sheet, time_ms - sheet->timeline->steps[index].start_ms);
 }
 
+/* "Drain at 3:15", "Drain from 6:15" where longer does no harm, "Drain between 0:15 and 0:45". */
 static void add_drain(struct sheet *sheet, cmark_node *item, size_t index)
 {
 	const struct timeline_step *at = &sheet->timeline->steps[index];
 	struct text drain = step_clock(sheet, index, at->drain_ms);
-	struct text words = text_format(sheet->arena, "Drain at" NBSP "%.*s", TEXT_ARGUMENT(drain));
-	const char *end = ". ";
+	bool is_open = at->time.form == TIME_AT_LEAST;
+	struct text words = text_format(sheet->arena, "Drain %s" NBSP "%.*s", is_open ? "from" : "at", TEXT_ARGUMENT(drain));
 	if (at->latest_end_ms != TIMELINE_NEVER) {
 		int64_t latest_ms = at->latest_end_ms - (at->time_end_ms - at->drain_ms);
 		struct text latest = step_clock(sheet, index, latest_ms);
 		words = text_format(sheet->arena, "Drain between" NBSP "%.*s and" NBSP "%.*s", TEXT_ARGUMENT(drain),
 				    TEXT_ARGUMENT(latest));
-	} else if (sheet->process->steps[index].time.form == TIME_AT_LEAST) {
-		end = " or later. ";
 	}
 	sheet_strong(sheet, item, MARK_key, words);
-	document_string(sheet->document, item, end);
+	document_string(sheet->document, item, ". ");
 }
 
 /* The earliest light, and when the recipe puts it on. */
@@ -131,8 +131,9 @@ void clock_add(struct sheet *sheet, cmark_node *block, size_t index)
 		struct text before = words_clock(sheet, at->start_ms - at->pour_ms);
 		document_format(sheet->document, item, "Pour %.*s before the clock starts. ", TEXT_ARGUMENT(before));
 	}
-	if (at->is_poured && !clock_rule_of_all(sheet))
-		document_format(sheet->document, item, "Clock %s. ", clock_rule(&sheet->process->steps[index]));
+	const char *rule = rule_of(&sheet->process->steps[index]);
+	if (at->is_poured && rule != clock_rule(sheet))
+		document_format(sheet->document, item, "Clock %s. ", rule);
 	document_text(sheet->document, item, agitation_words(sheet, index));
 	bool is_drained = at->is_poured && at->end_ms > at->pour_ms;
 	bool is_lit_first = at->light_ms != TIMELINE_NEVER && at->light_ms < at->drain_ms;

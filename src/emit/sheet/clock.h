@@ -4,11 +4,9 @@
 
 #include "emit/sheet/sheet.h"
 
-/** A step whose rule holds for all that are poured; null where they differ, or where none is. */
-const struct step *clock_rule_of_all(const struct sheet *sheet);
-
-/** The rule in words: "from the first pour, draining included". */
-const char *clock_rule(const struct step *step);
+/** The rule by which most of the poured steps count their time, in words: "from the first pour, draining included"; null
+ * where nothing is poured. A step that follows another rule says so itself. */
+const char *clock_rule(const struct sheet *sheet);
 
 /** Adds the paragraph that goes with a step's strip: agitation, drain, light and what else there is to do. */
 void clock_add(struct sheet *sheet, cmark_node *block, size_t step);

@@ -18,7 +18,7 @@ static const struct measures measures[SHEET_SIZE_COUNT] = {
 	[SHEET_LARGE] = { 530, 30, 40, 20, 18, 1400, 300, 1550, 8200, false },
 	[SHEET_MIDDLE] = { 510, 26, 33, 17, 16, 1200, 200, 1350, 6900, false },
 	[SHEET_SMALL] = { 495, 24, 29, 15, 14, 1020, 140, 1250, 6200, true },
-	[SHEET_TIGHT] = { 480, 22, 25, 14, 13, 880, 70, 1110, 5450, true },
+	[SHEET_TIGHT] = { 467, 22, 25, 14, 13, 880, 70, 1110, 5450, true },
 };
 
 #define BODY_POINTS 12
@@ -164,29 +164,26 @@ static void flow_items(struct sheet *sheet, struct flow *flow, cmark_node *list)
 	}
 }
 
+/* The title, then its kind and the facts: each on a line of its own, or run on below the title. */
 static int room_of_banner(struct sheet *sheet, cmark_node *block, const struct measures *size)
 {
-	struct flow title = { .width = ROOM_WIDTH };
-	int height = 300;
-	for (cmark_node *node = cmark_node_first_child(block); node; node = cmark_node_next(node)) {
-		if (!is_list(node)) {
-			bool is_title = cmark_node_get_type(node) == CMARK_NODE_HEADING;
-			flow_node(sheet, &title, node, is_title ? size->title_points : 14);
-			continue;
-		}
-		struct flow facts = { .width = ROOM_WIDTH };
-		for (cmark_node *item = cmark_node_first_child(node); item; item = cmark_node_next(item)) {
+	cmark_node *title = cmark_node_first_child(block);
+	struct flow flow = { .width = ROOM_WIDTH };
+	flow_node(sheet, &flow, title, size->title_points);
+	int height = 320 + flow.lines * line_height(size->title_points);
+	flow = (struct flow){ .width = ROOM_WIDTH };
+	for (cmark_node *node = cmark_node_next(title); node; node = cmark_node_next(node)) {
+		if (!is_list(node))
+			flow_node(sheet, &flow, node, BODY_POINTS);
+		for (cmark_node *item = cmark_node_first_child(node); item && is_list(node); item = cmark_node_next(item)) {
 			bool is_main = mark_of(item) == MARK_main_fact;
 			if (!size->runs_on)
-				height += (is_main ? size->line + 90 : size->line) *
-					  lines_of(sheet, item, is_main ? BODY_POINTS + 1 : BODY_POINTS, ROOM_WIDTH);
-			else
-				flow_node(sheet, &facts, item, is_main ? BODY_POINTS + 1 : BODY_POINTS);
-			facts.used += FACT_MARGIN;
+				flow.used = ROOM_WIDTH;
+			flow_node(sheet, &flow, item, is_main ? BODY_POINTS + 1 : BODY_POINTS);
+			flow.used += FACT_MARGIN;
 		}
-		height += size->line * facts.lines + 60;
 	}
-	return height + title.lines * line_height(size->title_points);
+	return height + flow.lines * size->line + 250;
 }
 
 /* The box, then words in 12 pt and figures, which go to a second line where they must. */

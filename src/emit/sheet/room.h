@@ -5,9 +5,9 @@
 
 #include "emit/sheet/sheet.h"
 
-/** Letter is 279.4 mm high, A4 210 mm wide; the page's margins are 7 and 12 mm. */
+/** Letter is 279.4 mm high, A4 210 mm wide; the page's margins are 7 and 10 mm. */
 #define ROOM_HEIGHT (27940 - 2 * 700)
-#define ROOM_WIDTH (21000 - 2 * 1200)
+#define ROOM_WIDTH (21000 - 2 * 1000)
 
 /** The height of a block in one of the sizes. */
 int room_of_block(struct sheet *sheet, cmark_node *block, enum sheet_size size);

@@ -29,9 +29,9 @@ static int total_room(const int *rooms, size_t first, size_t past)
 /* Fills side after side, each as far as it goes. */
 static void deal_in_order(struct deal *deal, size_t count, enum sheet_size size)
 {
-	int used = ROOM_HEIGHT;
+	int used = room_of_side(size);
 	for (size_t i = 0; i < count; i++) {
-		if (used + deal->rooms[i] + room_of_identity(size, i + 1 == count) > ROOM_HEIGHT) {
+		if (used + deal->rooms[i] + room_of_identity(size, i + 1 == count) > room_of_side(size)) {
 			deal->opens_side[i] = true;
 			deal->side_count++;
 			used = 0;
@@ -54,8 +54,8 @@ static struct deal deal_blocks(struct sheet *sheet, const struct sheet_blocks *b
 	}
 	int sink = total_room(deal.rooms, 0, bench) + room_of_identity(sheet->size, false);
 	int rest = total_room(deal.rooms, bench, blocks->count) + room_of_identity(sheet->size, true);
-	deal.has_sink_side = sink <= ROOM_HEIGHT && rest <= ROOM_HEIGHT;
-	if (deal.has_sink_side && sink + rest > ROOM_HEIGHT) {
+	deal.has_sink_side = sink <= room_of_side(size) && rest <= room_of_side(size);
+	if (deal.has_sink_side && sink + rest > room_of_side(size)) {
 		deal.opens_side[0] = deal.opens_side[bench] = true;
 		deal.side_count = 2;
 	} else {
@@ -80,7 +80,7 @@ static struct deal choose_size(struct sheet *sheet, const struct sheet_blocks *b
 		if (deals[size].side_count <= WANTED_SIDES)
 			return deals[size];
 	}
-	return deals[SHEET_TIGHT];
+	return deals[SHEET_DENSE];
 }
 
 /* What is left of a side is shared out between its blocks, in whole mm. */
@@ -89,7 +89,7 @@ static size_t spread_of_side(const struct deal *deal, size_t first, size_t count
 	size_t past = first + 1;
 	while (past < count && !deal->opens_side[past])
 		past++;
-	int left = ROOM_HEIGHT - room_of_identity(size, past == count) - total_room(deal->rooms, first, past);
+	int left = room_of_side(size) - room_of_identity(size, past == count) - total_room(deal->rooms, first, past);
 	int each = left / (int)(past - first) / 100;
 	return (size_t)(each < 0 ? 0 : each > LARGEST_SPREAD ? LARGEST_SPREAD : each);
 }

@@ -18,8 +18,8 @@ static void add_heading(struct sheet *sheet, cmark_node *block, size_t index)
 	document_span(sheet->document, heading, sheet_mark(MARK_number), text_format(sheet->arena, "%zu", index + 1));
 	document_format(sheet->document, heading, " %.*s", TEXT_ARGUMENT(name));
 	struct text role = role_row(step->role)->title;
-	if (words_share_stem(role, name) || words_alike(role, words_bath(sheet, step)))
-		return;
+	if (words_share_stem(role, name) || words_hold(name, role) || words_hold(words_bath(sheet, step), role))
+		return; /* said already */
 	document_string(sheet->document, heading, ", ");
 	document_span(sheet->document, heading, sheet_mark(MARK_role), role);
 }
@@ -75,11 +75,9 @@ static void add_window(struct sheet *sheet, cmark_node *list, const struct step 
 
 static void add_run_clock(struct sheet *sheet, cmark_node *list, size_t index)
 {
-	const struct timeline_step *at = &sheet->timeline->steps[index];
-	struct text from = words_clock(sheet, at->pour_ms);
-	struct text to = words_clock(sheet, at->end_ms);
+	struct text pour = words_clock(sheet, sheet->timeline->steps[index].pour_ms);
 	cmark_node *item = document_add_item(sheet->document, list, sheet_mark(MARK_run));
-	document_format(sheet->document, item, "run" NBSP "%.*s to" NBSP "%.*s", TEXT_ARGUMENT(from), TEXT_ARGUMENT(to));
+	document_format(sheet->document, item, "run" NBSP "%.*s", TEXT_ARGUMENT(pour));
 }
 
 /* Between a developer and the next one a wash is part of the development: what it does not wash out goes on working. */
@@ -100,7 +98,7 @@ static void add_wrong(struct sheet *sheet, cmark_node *block, size_t index)
 {
 	const char *words = trouble[role_row(sheet->process->steps[index].role)->action];
 	if (is_wash_in_development(sheet->process, index))
-		words = "Never cut it short: development goes on until it is washed out.";
+		words = "Never cut it short: the film develops until it is washed.";
 	cmark_node *item = document_add(sheet->document, block, CMARK_NODE_PARAGRAPH, sheet_mark(MARK_wrong));
 	sheet_strong(sheet, item, MARK_label, TEXT("If it goes wrong:"));
 	document_format(sheet->document, item, " %s", words);

@@ -29,7 +29,6 @@
 
 struct canvas {
 	const struct sheet *sheet;
-	const struct step *step;
 	const struct timeline_step *at;
 	int64_t span_ms; /* what the whole width of this strip stands for */
 	struct output *output;
@@ -58,7 +57,7 @@ static int64_t span_ms(const struct sheet *sheet, size_t step)
 {
 	const struct timeline_step *at = &sheet->timeline->steps[step];
 	int64_t length_ms = drawn_end_ms(at) - at->pour_ms;
-	bool is_open = sheet->process->steps[step].time.form == TIME_AT_LEAST;
+	bool is_open = sheet->timeline->steps[step].time.form == TIME_AT_LEAST;
 	return is_open ? length_ms + OPEN_END_MS : length_ms;
 }
 
@@ -155,7 +154,7 @@ static void draw_beyond(const struct canvas *canvas)
 		draw_line(canvas, "beyond", at->drain_ms, TOP_Y, at->latest_end_ms, TOP_Y);
 		draw_line(canvas, "beyond", at->latest_end_ms, TOP_Y, at->latest_end_ms, GROUND_Y);
 		draw_line(canvas, "beyond", at->end_ms, GROUND_Y, at->latest_end_ms, GROUND_Y);
-	} else if (canvas->step->time.form == TIME_AT_LEAST) {
+	} else if (canvas->at->time.form == TIME_AT_LEAST) {
 		int64_t on_ms = at->end_ms + OPEN_END_MS;
 		draw_line(canvas, "beyond", at->drain_ms, TOP_Y, on_ms, TOP_Y);
 		draw_line(canvas, "beyond", at->end_ms, GROUND_Y, on_ms, GROUND_Y);
@@ -221,7 +220,6 @@ void strip_draw(const struct sheet *sheet, size_t step, struct output *output)
 		return;
 	const struct canvas canvas = {
 		.sheet = sheet,
-		.step = &sheet->process->steps[step],
 		.at = &sheet->timeline->steps[step],
 		.span_ms = span_ms(sheet, step),
 		.output = output,

@@ -2,6 +2,8 @@
 
 #include <inttypes.h>
 
+#include "compute/reading.h"
+
 struct text words_bound(struct sheet *sheet, struct text text)
 {
 	struct text_builder builder = text_builder_start(sheet->arena);
@@ -32,43 +34,9 @@ struct text words_volume(struct sheet *sheet, int64_t volume)
 
 /* ---- temperatures ---- */
 
-/* What the thermometer shows at a true temperature: its correction is what must be added to its reading. */
-static int64_t reading(const struct sheet *sheet, int64_t temperature)
-{
-	const struct thermometer *thermometer = sheet->process->thermometer;
-	return thermometer ? temperature - thermometer->correction.value : temperature;
-}
-
-static bool is_corrected(const struct sheet *sheet)
-{
-	return reading(sheet, 0) != 0;
-}
-
-static int64_t floor_to(int64_t value, int64_t division)
-{
-	int64_t rest = value % division;
-	return value - (rest < 0 ? rest + division : rest);
-}
-
-/* A corrected figure is one that the thermometer can show: the working point at the nearest of its divisions, limits at
- * the next one inside. A window too narrow for that stays as it is. */
 static struct temperature_window window_to_read(const struct sheet *sheet, const struct temperature_window *window)
 {
-	struct temperature_window shown = *window;
-	shown.nominal = reading(sheet, window->nominal);
-	shown.low = reading(sheet, window->low);
-	shown.high = reading(sheet, window->high);
-	if (!is_corrected(sheet) || sheet->process->thermometer->reads.value <= 0)
-		return shown;
-	const struct quantity *division = &sheet->process->thermometer->reads;
-	int64_t zero = division->unit == UNIT_fahrenheit ? unit_row(UNIT_fahrenheit)->offset : 0;
-	struct temperature_window round = shown;
-	round.nominal = floor_to(shown.nominal - zero + division->value / 2, division->value) + zero;
-	round.low = -floor_to(zero - shown.low, division->value) + zero;
-	round.high = floor_to(shown.high - zero, division->value) + zero;
-	if (window->form == WINDOW_POINT)
-		round.low = round.high = round.nominal;
-	return round.low <= round.nominal && round.nominal <= round.high ? round : shown;
+	return reading_window(sheet->process->thermometer, window);
 }
 
 /* How many bytes come before the first space of either kind. */
@@ -122,7 +90,7 @@ struct text words_limits(struct sheet *sheet, const struct temperature_window *w
 static struct text fahrenheit_beside(struct sheet *sheet, const struct temperature_window *window)
 {
 	const struct thermometer *thermometer = sheet->process->thermometer;
-	bool is_true = is_corrected(sheet) && thermometer->reads.unit != UNIT_fahrenheit;
+	bool is_true = reading_is_corrected(thermometer) && thermometer->reads.unit != UNIT_fahrenheit;
 	struct temperature_window shown = is_true ? *window : window_to_read(sheet, window);
 	struct text figures = shown.form == WINDOW_POINT
 				      ? words_bound(sheet, quantity_print_fahrenheit(sheet->arena, shown.nominal))
@@ -232,6 +200,14 @@ bool words_share_stem(struct text a, struct text b)
 bool words_alike(struct text a, struct text b)
 {
 	return a.length == b.length && words_share_stem(a, b);
+}
+
+bool words_hold(struct text text, struct text words)
+{
+	for (size_t i = 0; i + words.length <= text.length; i++)
+		if (words_alike((struct text){ text.data + i, words.length }, words))
+			return true;
+	return false;
 }
 
 struct text words_step(struct sheet *sheet, const struct step *step)

@@ -52,7 +52,10 @@ struct text words_bath(struct sheet *sheet, const struct step *step);
 /** The name of a step for people: "bleach-fix" becomes "Bleach-fix". */
 struct text words_step(struct sheet *sheet, const struct step *step);
 
-/** True where two names say the same but for case, spaces and hyphens. */
+/** True where a text holds a word or words, but for case, spaces and hyphens. */
+bool words_hold(struct text text, struct text words);
+
+/** True where two names say the same in that sense. */
 bool words_alike(struct text a, struct text b);
 
 /** True where one of two names begins with the other: "dry" and "drying". */

@@ -1,0 +1,86 @@
+/* Options that say what is different in this run. */
+#include "commands/run_options.h"
+
+#include <string.h>
+
+#include "model/date.h"
+#include "support/utf8.h"
+
+static int read_figure(const struct invocation *invocation, enum option_id option, struct text text,
+		       enum quantity_kind kind, int64_t *value)
+{
+	const char *problem = quantity_parse(text, kind, value);
+
+	text = utf8_harmless(invocation->arena, text);
+	if (problem != NULL)
+		return complain("--%s: `%.*s` %s", option_row(option)->long_name, TEXT_ARGUMENT(text), problem);
+	return 0;
+}
+
+/* NAME=FIGURE, added at the end of a list. */
+static int take_named(struct invocation *invocation, enum option_id option, struct text text, enum quantity_kind kind,
+		      struct condition **list)
+{
+	const char *equals = memchr(text.data, '=', text.length);
+	struct condition *condition;
+	struct text figure;
+
+	if (equals == NULL || equals == text.data)
+		return complain("--%s wants %s", option_row(option)->long_name, option_row(option)->argument);
+	condition = ARENA_NEW(invocation->arena, struct condition);
+	condition->name = utf8_normal(invocation->arena, (struct text){ text.data, (size_t)(equals - text.data) });
+	figure = (struct text){ equals + 1, text.length - condition->name.length - 1 };
+	figure.length = (size_t)(text.data + text.length - figure.data);
+	while (*list != NULL) {
+		if (text_equal((*list)->name, condition->name))
+			return complain("--%s is given twice for `%.*s`", option_row(option)->long_name,
+					TEXT_ARGUMENT(condition->name));
+		list = &(*list)->next;
+	}
+	*list = condition;
+	return read_figure(invocation, option, figure, kind, &condition->value);
+}
+
+static int take_date(struct invocation *invocation, struct text text)
+{
+	if (!date_is_valid(text))
+		return complain("--on wants a day of the calendar, as 2026-03-14");
+	invocation->conditions->has_date = true;
+	invocation->conditions->date = date_days(text);
+	return 0;
+}
+
+static int take_figure(struct invocation *invocation, enum option_id option, struct text text, enum quantity_kind kind,
+		       bool *has, int64_t *value)
+{
+	*has = true;
+	return read_figure(invocation, option, text, kind, value);
+}
+
+int run_option_take(struct invocation *invocation, enum option_id option, struct text argument)
+{
+	struct conditions *run = invocation->conditions;
+
+	switch (option) {
+	case OPTION_at:
+		return take_named(invocation, option, argument, QUANTITY_TEMPERATURE, &run->temperatures);
+	case OPTION_done:
+		return take_named(invocation, option, argument, QUANTITY_COUNT, &run->done);
+	case OPTION_on:
+		return take_date(invocation, argument);
+	case OPTION_room:
+		return take_figure(invocation, option, argument, QUANTITY_TEMPERATURE, &run->has_room, &run->room);
+	case OPTION_volume:
+		return take_figure(invocation, option, argument, QUANTITY_VOLUME, &run->has_volume, &run->volume);
+	case OPTION_hot:
+		return take_figure(invocation, option, argument, QUANTITY_TEMPERATURE, &run->has_hot, &run->hot);
+	case OPTION_cold:
+		return take_figure(invocation, option, argument, QUANTITY_TEMPERATURE, &run->has_cold, &run->cold);
+	case OPTION_water_bath:
+		return take_figure(invocation, option, argument, QUANTITY_TEMPERATURE, &run->has_water_bath,
+				   &run->water_bath);
+	default:
+		run->wants_avoirdupois = true;
+		return 0;
+	}
+}

@@ -1,0 +1,205 @@
+/* The times that are used in this run. */
+#include "compute/used_time.h"
+
+#include <math.h>
+
+#include "compute/development.h"
+#include "compute/mixing.h"
+
+static const struct condition *condition_of(const struct condition *list, struct text name)
+{
+	while (list != NULL && !text_equal(list->name, name))
+		list = list->next;
+	return list;
+}
+
+static const struct on_hand *on_hand_of(const struct recipe *recipe, const struct solution *solution)
+{
+	const struct on_hand *on_hand = recipe->on_hand;
+
+	while (on_hand != NULL && on_hand->solution != solution)
+		on_hand = on_hand->next;
+	return on_hand;
+}
+
+int64_t used_done_milli_rolls(const struct recipe *recipe, const struct conditions *conditions,
+			      const struct solution *solution)
+{
+	struct text name = intern_text(recipe->names, solution->declared.name);
+	const struct condition *done = condition_of(conditions->done, name);
+	const struct on_hand *on_hand = on_hand_of(recipe, solution);
+
+	if (done != NULL)
+		return done->value;
+	return on_hand != NULL && span_is_set(on_hand->done.span) ? on_hand->done.value : 0;
+}
+
+int64_t used_bath_volume(const struct recipe *recipe, const struct process *process, const struct solution *solution,
+			 struct arena *arena)
+{
+	const struct on_hand *on_hand = on_hand_of(recipe, solution);
+	int64_t tank = process->tank == NULL ? 0 : process->tank->holds.value;
+
+	if (on_hand != NULL && span_is_set(on_hand->volume.span))
+		return on_hand->volume.value;
+	if (solution->is_pooled && span_is_set(solution->kit_makes.span))
+		return mixing_plan(solution, tank, 0, arena).makes;
+	return tank;
+}
+
+/* 1 + p·N/V with p per roll per `lengthen_volume`; or compounded, (1 + p)^(N/V). */
+static double lengthening_of(const struct solution *solution, int64_t milli_rolls, int64_t volume)
+{
+	double share = (double)solution->lengthen_percent.value / (100.0 * PERCENT_ONE);
+	double rolls = (double)milli_rolls / 1000.0 * (double)solution->lengthen_volume.value / (double)volume;
+
+	return solution->lengthen_compounds ? pow(1.0 + share, rolls) : 1.0 + share * rolls;
+}
+
+static bool is_in_declared_range(const struct step *step, int64_t temperature)
+{
+	const struct temperature_window *range = development_window(step);
+
+	if (step->times != NULL) /* the table is its own range */
+		return true;
+	if (step->solution != NULL && span_is_set(step->solution->usable.span))
+		range = &step->solution->usable;
+	return range != NULL && temperature >= range->low && temperature <= range->high;
+}
+
+static void complain_temperature(struct report *report, const struct step *step, int64_t temperature)
+{
+	struct span span = span_is_set(step->times_span) ? step->times_span : step->at.span;
+	struct text printed = quantity_print_temperature(report->arena, temperature);
+
+	report_help(report,
+		    report_add(report, CHECK_outside_time_table, span,
+			       "%.*s, given with --at, lies outside what is declared here", TEXT_ARGUMENT(printed)),
+		    "temper the bath again; a time is never guessed beyond the declared range");
+}
+
+static void complain_rule(const struct recipe *recipe, struct report *report, const struct step *step, bool is_colour)
+{
+	struct text name = intern_text(recipe->names, step->name);
+	struct diagnostic *finding;
+
+	if (is_colour) {
+		finding = report_add(report, CHECK_outside_time_table, step->name_span,
+				     "the colour of `%.*s` is not put right by its time", TEXT_ARGUMENT(name));
+		report_help(report, finding, "temper the bath again, or declare the maker's own table: `time by maker { … }`");
+		return;
+	}
+	finding = report_add(report, CHECK_outside_time_table, step->name_span,
+			     "`%.*s` does not say how its time depends on temperature", TEXT_ARGUMENT(name));
+	report_help(report, finding, "temper the bath again, or declare `time { … }`, a coefficient or an activation energy");
+}
+
+/* The rate at a measured temperature; false, after a finding, where there is none. */
+static bool rate_at(const struct recipe *recipe, const struct process *process, const struct step *step,
+		    int64_t temperature, struct report *report, double *rate)
+{
+	bool is_colour = family_is_colour(process->family) && role_develops(step->role) && !step->times_are_makers;
+
+	if (!development_has_rule(step) || is_colour) {
+		complain_rule(recipe, report, step, is_colour);
+		return false;
+	}
+	if (!is_in_declared_range(step, temperature) || !development_rate(step, quantity_celsius(temperature), rate)) {
+		complain_temperature(report, step, temperature);
+		return false;
+	}
+	return true;
+}
+
+static int64_t scaled(int64_t time_ms, double factor, int64_t to_ms)
+{
+	if (time_ms == TIME_OPEN)
+		return TIME_OPEN;
+	return (int64_t)floor((double)time_ms * factor / (double)to_ms + 0.5) * to_ms;
+}
+
+static void scale_time(struct used_time *used, const struct step *step, double factor)
+{
+	int64_t to_ms = span_is_set(step->round_to.span) ? step->round_to.value : MILLISECONDS_PER_SECOND;
+
+	used->time.low_ms = scaled(step->time.low_ms, factor, to_ms);
+	used->time.high_ms = scaled(step->time.high_ms, factor, to_ms);
+}
+
+static double factor_of_done(const struct recipe *recipe, const struct process *process,
+			     const struct conditions *conditions, const struct step *step, struct arena *arena,
+			     struct used_time *used)
+{
+	const struct solution *solution = step->solution;
+	double factor;
+
+	if (solution == NULL)
+		return 1.0;
+	used->done_milli_rolls = used_done_milli_rolls(recipe, conditions, solution);
+	used->bath_volume = used_bath_volume(recipe, process, solution, arena);
+	if (used->done_milli_rolls == 0 || used->bath_volume == 0 || !span_is_set(solution->lengthen_percent.span))
+		return 1.0;
+	factor = lengthening_of(solution, used->done_milli_rolls, used->bath_volume);
+	used->is_for_done = true;
+	used->lengthened_percent = llround((factor - 1.0) * 100.0 * PERCENT_ONE);
+	return factor;
+}
+
+static void use_step(const struct recipe *recipe, const struct process *process, const struct conditions *conditions,
+		     const struct step *step, struct report *report, struct arena *arena, struct used_time *used)
+{
+	const struct condition *at = condition_of(conditions->temperatures, intern_text(recipe->names, step->name));
+	double factor = factor_of_done(recipe, process, conditions, step, arena, used);
+	double rate = 1.0;
+
+	used->time = step->time;
+	if (at != NULL && rate_at(recipe, process, step, at->value, report, &rate)) {
+		used->is_for_temperature = true;
+		used->temperature = at->value;
+		factor /= rate;
+	}
+	if (used->is_for_done || used->is_for_temperature)
+		scale_time(used, step, factor);
+}
+
+static bool has_step(const struct recipe *recipe, const struct process *process, struct text name)
+{
+	for (size_t i = 0; i < process->step_count; i++)
+		if (text_equal(intern_text(recipe->names, process->steps[i].name), name))
+			return true;
+	return false;
+}
+
+static bool has_solution(const struct recipe *recipe, struct text name)
+{
+	for (size_t i = 0; i < recipe->solution_count; i++)
+		if (text_equal(intern_text(recipe->names, recipe->solutions[i]->declared.name), name))
+			return true;
+	return false;
+}
+
+static void check_names(const struct recipe *recipe, const struct process *process, const struct conditions *conditions,
+			struct report *report)
+{
+	struct span nowhere = { 0, 0 };
+
+	for (const struct condition *at = conditions->temperatures; at != NULL; at = at->next)
+		if (!has_step(recipe, process, at->name))
+			report_add(report, CHECK_unknown_name, nowhere, "--at: no step is called `%.*s`",
+				   TEXT_ARGUMENT(at->name));
+	for (const struct condition *done = conditions->done; done != NULL; done = done->next)
+		if (!has_solution(recipe, done->name))
+			report_add(report, CHECK_unknown_name, nowhere, "--done: no solution is called `%.*s`",
+				   TEXT_ARGUMENT(done->name));
+}
+
+struct used_time *used_times(const struct recipe *recipe, const struct process *process,
+			     const struct conditions *conditions, struct report *report, struct arena *arena)
+{
+	struct used_time *used = ARENA_ARRAY(arena, struct used_time, process->step_count);
+
+	check_names(recipe, process, conditions, report);
+	for (size_t i = 0; i < process->step_count; i++)
+		use_step(recipe, process, conditions, &process->steps[i], report, arena, &used[i]);
+	return used;
+}
