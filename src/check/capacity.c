@@ -5,6 +5,7 @@
 #include "check/print.h"
 #include "check/sequence.h"
 #include "compute/mixing.h"
+#include "compute/used_time.h"
 #include "compute/wash.h"
 
 #define MILLI 1000
@@ -26,50 +27,57 @@ static void note_load(struct check_run *run, struct diagnostic *finding, int64_t
 			   TEXT_ARGUMENT(print_rolls(run, load)));
 }
 
-/* The whole stock that a load's work is spread over: the kits kept together, else what is poured. */
-static int64_t working_volume(const struct check_run *run, bool is_pooled)
+/* What kits that the tank takes make together, if they were kept as one stock. */
+static int64_t pooled_volume(const struct check_run *run)
 {
-	int64_t holds = run->process->tank->holds.value;
-	if (!is_pooled || !span_is_set(run->solution->kit_makes.span))
-		return holds;
-	struct mixing_plan plan = mixing_plan(run->solution, holds, 0, run->arena);
-	return plan.makes > holds ? plan.makes : holds;
+	return mixing_plan(run->solution, run->process->tank->holds.value, 0, run->arena).makes;
 }
 
-static void help_against_load(struct check_run *run, struct diagnostic *finding, int64_t load, int64_t capacity)
+static void help_against_load(struct check_run *run, struct diagnostic *finding, int64_t load, int64_t left)
 {
 	const struct solution *solution = run->solution;
-	int64_t rolls = capacity / MILLI;
-	int64_t pooled = working_volume(run, true);
-	bool helps = !solution->is_pooled && solution->use == USE_REUSE && span_is_set(solution->kit_makes.span) &&
-		     mixing_capacity_milli_rolls(solution, pooled) >= load;
-	if (helps)
+	bool is_unpooled_kit =
+		!solution->is_pooled && solution->use == USE_REUSE && span_is_set(solution->kit_makes.span);
+	if (left < MILLI)
+		check_help(run, finding, "mix fresh: this bath does not do another roll");
+	else if (is_unpooled_kit && mixing_capacity_milli_rolls(solution, pooled_volume(run)) >= load)
 		check_help(run, finding,
-			   "load %" PRId64 " or less, or keep the kits as one stock of %.*s (`stock pooled`)", rolls,
-			   TEXT_ARGUMENT(print_volume(run, pooled)));
-	else if (rolls > 0)
-		check_help(run, finding, "load %" PRId64 " or less", rolls);
+			   "load %" PRId64 " or less, or keep the kits as one stock of %.*s (`stock pooled`)",
+			   left / MILLI, TEXT_ARGUMENT(print_volume(run, pooled_volume(run))));
 	else
-		check_help(run, finding, "this volume does not do a single roll");
+		check_help(run, finding, "load %" PRId64 " or less", left / MILLI);
+}
+
+/* " after 20 rolls done", where the bath has done any. */
+static struct text after_done(const struct check_run *run, int64_t done)
+{
+	if (done == 0)
+		return TEXT("");
+	return text_format(run->arena, " after %.*s done", TEXT_ARGUMENT(print_rolls(run, done)));
 }
 
 void check_capacity_exceeded(struct check_run *run)
 {
 	const struct solution *solution = run->solution;
-	if (!solution || !run->process->tank || solution->use == USE_REPLENISH || solution->capacity_volume.value <= 0)
-		return;
 	const struct used_time *bath = &run->used[run->step_index];
-	int64_t volume = bath->bath_volume > 0 ? bath->bath_volume : working_volume(run, solution->is_pooled);
+	if (!solution || !run->process->tank || solution->use == USE_REPLENISH ||
+	    solution->capacity_volume.value <= 0 || bath->bath_volume <= 0)
+		return;
 	int64_t load = process_load_milli_rolls(run->process);
-	int64_t capacity = mixing_capacity_milli_rolls(solution, volume);
-	if (volume <= 0 || load + bath->done_milli_rolls <= capacity)
+	int64_t done = bath->done_milli_rolls;
+	int64_t capacity = mixing_capacity_milli_rolls(solution, bath->bath_volume);
+	if (load + done <= capacity)
 		return;
 	struct diagnostic *finding =
-		check_add(run, solution->capacity_rolls.span, "a load of %.*s; %.*s of %.*s can do %.*s",
-			  TEXT_ARGUMENT(print_rolls(run, load)), TEXT_ARGUMENT(print_volume(run, volume)),
+		check_add(run, solution->capacity_rolls.span, "a load of %.*s%.*s; %.*s of %.*s can do %.*s",
+			  TEXT_ARGUMENT(print_rolls(run, load)), TEXT_ARGUMENT(after_done(run, done)),
+			  TEXT_ARGUMENT(print_volume(run, bath->bath_volume)),
 			  TEXT_ARGUMENT(print_solution(run, solution)), TEXT_ARGUMENT(print_rolls(run, capacity)));
-	help_against_load(run, finding, load, capacity);
+	help_against_load(run, finding, load, capacity - done);
 	note_load(run, finding, load);
+	const struct on_hand *on_hand = used_on_hand(run->recipe, solution);
+	if (on_hand)
+		check_note(run, finding, on_hand->span, "the bath in hand is declared here");
 	check_note(run, finding, sequence_bath_span(run->step), "poured here, into a tank of %.*s",
 		   TEXT_ARGUMENT(print_volume(run, run->process->tank->holds.value)));
 }

@@ -6,6 +6,7 @@
 #include "check/print.h"
 #include "check/sequence.h"
 #include "compute/mixing.h"
+#include "compute/used_time.h"
 
 /* A chain of stocks longer than this goes in a circle, which the model reports. */
 #define LONGEST_CHAIN 32
@@ -168,11 +169,26 @@ static void report_underfilled(struct check_run *run, const struct solution *sol
 	check_note(run, finding, run->process->tank->holds.span, "the tank is declared here");
 }
 
+/* Less in hand than the tank takes. */
+static void report_too_little_on_hand(struct check_run *run, const struct on_hand *on_hand, int64_t needed)
+{
+	struct diagnostic *finding =
+		check_add(run, on_hand->volume.span, "%.*s of %.*s are on hand; the tank takes %.*s",
+			  TEXT_ARGUMENT(print_volume(run, on_hand->volume.value)),
+			  TEXT_ARGUMENT(print_solution(run, run->solution)), TEXT_ARGUMENT(print_volume(run, needed)));
+	check_help(run, finding, "mix %.*s more, or take a smaller tank",
+		   TEXT_ARGUMENT(print_volume_at_least(run, needed - on_hand->volume.value)));
+	check_note(run, finding, run->process->tank->holds.span, "the tank is declared here");
+}
+
 void check_tank_underfilled(struct check_run *run)
 {
 	if (!goes_into_tank(run->step) || !run->process->tank)
 		return;
 	int64_t needed = run->process->tank->holds.value;
+	const struct on_hand *on_hand = used_on_hand(run->recipe, run->solution);
+	if (on_hand && span_is_set(on_hand->volume.span) && on_hand->volume.value < needed)
+		report_too_little_on_hand(run, on_hand, needed);
 	const struct solution *solution = run->solution;
 	for (int length = 0; solution && length < LONGEST_CHAIN; length++, solution = solution->stock) {
 		int64_t makes = mixing_is_as_written(solution) ? mixing_batch(solution).makes : 0;

@@ -13,7 +13,7 @@ static const struct condition *condition_of(const struct condition *list, struct
 	return list;
 }
 
-static const struct on_hand *on_hand_of(const struct recipe *recipe, const struct solution *solution)
+const struct on_hand *used_on_hand(const struct recipe *recipe, const struct solution *solution)
 {
 	const struct on_hand *on_hand = recipe->on_hand;
 
@@ -27,7 +27,7 @@ int64_t used_done_milli_rolls(const struct recipe *recipe, const struct conditio
 {
 	struct text name = intern_text(recipe->names, solution->declared.name);
 	const struct condition *done = condition_of(conditions->done, name);
-	const struct on_hand *on_hand = on_hand_of(recipe, solution);
+	const struct on_hand *on_hand = used_on_hand(recipe, solution);
 
 	if (done != NULL)
 		return done->value;
@@ -37,7 +37,7 @@ int64_t used_done_milli_rolls(const struct recipe *recipe, const struct conditio
 int64_t used_bath_volume(const struct recipe *recipe, const struct process *process, const struct solution *solution,
 			 struct arena *arena)
 {
-	const struct on_hand *on_hand = on_hand_of(recipe, solution);
+	const struct on_hand *on_hand = used_on_hand(recipe, solution);
 	int64_t tank = process->tank == NULL ? 0 : process->tank->holds.value;
 
 	if (on_hand != NULL && span_is_set(on_hand->volume.span))

@@ -23,6 +23,9 @@ struct used_time {
 struct used_time *used_times(const struct recipe *recipe, const struct process *process,
 			     const struct conditions *conditions, struct report *report, struct arena *arena);
 
+/** What is in the cupboard of a solution; null where nothing is said. */
+const struct on_hand *used_on_hand(const struct recipe *recipe, const struct solution *solution);
+
 /** The film a bath in hand has done before this load, in 1/1000 roll: --done, else `on hand`, else 0. */
 int64_t used_done_milli_rolls(const struct recipe *recipe, const struct conditions *conditions,
 			      const struct solution *solution);

@@ -1,5 +1,6 @@
 /* Cues as JSON: docs/schemas/cues.schema.json describes every key. Times are exact, in seconds. */
 #include "emit/cues/wording.h"
+#include "emit/this_run.h"
 #include "emit/escape/json_tree.h"
 
 #define CUES_FORMAT "wetside-cues/1"
@@ -79,6 +80,28 @@ static void put_time(struct json_node step, const struct time_window *time)
 	put_seconds_or_null(node, "high_s", time->high_ms, TIME_OPEN);
 }
 
+/* The time of this run, and why it is not the declared one. */
+static void put_used(struct json_node step, const struct emission *emission, size_t index)
+{
+	const struct used_time *used = &emission->used[index];
+	struct json_node node;
+
+	if (!used->is_for_temperature && !used->is_for_done) {
+		json_node_null(step, "used_time");
+		return;
+	}
+	node = json_node_object(step, "used_time");
+	put_seconds(node, "low_s", used->time.low_ms);
+	put_seconds_or_null(node, "high_s", used->time.high_ms, TIME_OPEN);
+	if (used->is_for_temperature)
+		json_node_ratio(node, "measured_c", used->temperature, TEMPERATURE_PER_KELVIN);
+	else
+		json_node_null(node, "measured_c");
+	json_node_ratio(node, "done_rolls", used->done_milli_rolls, 1000);
+	json_node_ratio(node, "lengthened_percent", used->lengthened_percent, PERCENT_ONE);
+	json_node_text(node, "reason", this_run_reason(emission, index));
+}
+
 static void put_step(struct json_node list, const struct emission *emission, size_t index)
 {
 	const struct step *step = &emission->process->steps[index];
@@ -96,6 +119,7 @@ static void put_step(struct json_node list, const struct emission *emission, siz
 	put_window(node, "pour_window", &step->pour_at);
 	put_window(node, "mean_window", &step->mean);
 	put_time(node, &step->time);
+	put_used(node, emission, index);
 	json_node_text(node, "time_starts",
 		       step->starts == TIME_STARTS_WHEN_FULL ? TEXT("when-full") : TEXT("at-first-pour"));
 	json_node_flag(node, "includes_draining", step->includes_draining);
@@ -138,6 +162,7 @@ static void fill(struct json_node root, const void *subject)
 	json_node_text(root, "format", TEXT(CUES_FORMAT));
 	put_process(root, emission);
 	json_node_text(root, "fingerprint", emission->process->fingerprint);
+	put_text_or_null(root, "this_run", this_run_line(emission));
 	json_node_text(root, "assumes", TEXT(WORDING_ASSUMES_EARLIEST));
 	put_totals(root, timeline);
 	struct json_node steps = json_node_list(root, "steps");

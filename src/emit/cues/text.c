@@ -2,6 +2,7 @@
 #include <inttypes.h>
 
 #include "emit/cues/wording.h"
+#include "emit/this_run.h"
 #include "emit/escape/terminal.h"
 
 #define COLUMNS 80
@@ -38,6 +39,8 @@ static void put_head(const struct emission *emission, struct output *output)
 		put_fact(output, arena, "with drying",
 			 wording_total(arena, timeline->total_min_ms, timeline->total_max_ms));
 	put_fact(output, arena, "fingerprint", process->fingerprint);
+	if (this_run_line(emission).length > 0)
+		put_fact(output, arena, "this run", this_run_line(emission));
 	output_string(output, "\n");
 	terminal_wrap(
 		output,
@@ -62,7 +65,9 @@ static void put_heading(struct listing *listing, size_t index)
 	}
 	if (span_is_set(step->time.span)) {
 		text_append_string(&heading, ", ");
-		text_append(&heading, quantity_print_time_window(arena, &step->time));
+		text_append(&heading, this_run_time(emission, index));
+		if (this_run_reason(emission, index).length > 0)
+			text_append_format(&heading, " (%.*s)", TEXT_ARGUMENT(this_run_reason(emission, index)));
 	}
 	if (span_is_set(step->at.span)) {
 		text_append_string(&heading, ", ");

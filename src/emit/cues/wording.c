@@ -82,9 +82,13 @@ struct text wording_pour_temperature(const struct emission *emission, size_t ste
 {
 	const struct step *poured = step_at(emission, step);
 	const struct temperature_window *window = span_is_set(poured->pour_at.span) ? &poured->pour_at : &poured->at;
+	struct arena *arena = emission->arena;
+	if (emission->used[step].is_for_temperature) {
+		struct text measured = quantity_print_temperature(arena, emission->used[step].temperature);
+		return text_format(arena, "%.*s, as measured", TEXT_ARGUMENT(measured));
+	}
 	if (!span_is_set(window->span))
 		return TEXT("");
-	struct arena *arena = emission->arena;
 	struct text asked = print_window(arena, window, quantity_print_temperature);
 	if (window->unit == UNIT_fahrenheit) {
 		struct text written = print_window(arena, window, quantity_print_fahrenheit);

@@ -3,22 +3,28 @@
 #include "emit/sheet/words.h"
 #include "support/utf8.h"
 
-/* Type and spaces of one size, as in sheet.css: heights in 1/100 mm, type in points. */
+/* Letter is 279.4 mm high, A4 210 mm wide; the page's margins left and right are 10 mm. */
+#define PAGE_HEIGHT 27940
+#define ROOM_WIDTH (21000 - 2 * 1000)
+
+/* Type and spaces of one size, as in sheet.css: heights and widths in 1/100 mm, type in points. */
 struct measures {
-	int line; /* of 12 pt */
+	int margin; /* of the page, above and below */
+	int line;   /* of 12 pt */
 	int title_points, time_points, name_points, working_points;
 	int strip;
 	int gap; /* above and below a step */
 	int box; /* the tick box and the space behind it */
 	int side; /* width of the column with the time */
-	bool runs_on; /* the words of a step are one paragraph */
+	enum { FACTS_IN_LINES, FACTS_RUN_ON, STEPS_RUN_ON } setting;
 };
 
 static const struct measures measures[SHEET_SIZE_COUNT] = {
-	[SHEET_LARGE] = { 530, 30, 40, 20, 18, 1400, 300, 1550, 8200, false },
-	[SHEET_MIDDLE] = { 510, 26, 33, 17, 16, 1200, 200, 1350, 6900, false },
-	[SHEET_SMALL] = { 495, 24, 29, 15, 14, 1020, 140, 1250, 6200, true },
-	[SHEET_TIGHT] = { 467, 22, 25, 14, 13, 880, 70, 1110, 5450, true },
+	[SHEET_LARGE] = { 700, 530, 30, 40, 20, 18, 1400, 300, 1550, 8200, FACTS_IN_LINES },
+	[SHEET_MIDDLE] = { 700, 508, 26, 33, 17, 16, 1200, 200, 1350, 6900, FACTS_IN_LINES },
+	[SHEET_SMALL] = { 700, 492, 24, 29, 15, 14, 1020, 140, 1250, 6200, FACTS_RUN_ON },
+	[SHEET_TIGHT] = { 700, 467, 22, 25, 14, 13, 880, 70, 1110, 5450, FACTS_RUN_ON },
+	[SHEET_DENSE] = { 500, 449, 20, 24, 13, 12, 800, 50, 1010, 5350, STEPS_RUN_ON },
 };
 
 #define BODY_POINTS 12
@@ -63,18 +69,25 @@ static int64_t advance_of(int64_t thousandths, int points)
 	return thousandths * points * 3528 / 100000;
 }
 
-/* Text flowing into lines, the first few of which are shorter, beside a strip. */
+/* Text flowing into lines past what floats at the left: up to `until` below the start, so much of the width is taken. */
 struct flow {
 	int width;
-	int short_width;
-	int short_lines;
+	int line;
+	struct beside {
+		int until;
+		int taken;
+	} beside[2];
 	int lines; /* begun so far */
 	int64_t used; /* of the last line */
 };
 
 static int64_t width_of_line(const struct flow *flow)
 {
-	return flow->lines <= flow->short_lines ? flow->short_width : flow->width;
+	int y = (flow->lines - 1) * flow->line;
+	for (size_t i = 0; i < sizeof flow->beside / sizeof flow->beside[0]; i++)
+		if (y < flow->beside[i].until)
+			return flow->width - flow->beside[i].taken;
+	return flow->width;
 }
 
 static void new_line(struct flow *flow, int64_t used)
@@ -153,8 +166,6 @@ static int larger(int a, int b)
 	return a > b ? a : b;
 }
 
-/* ---- blocks ---- */
-
 /* All the items of a list as one paragraph, set a little apart. */
 static void flow_items(struct sheet *sheet, struct flow *flow, cmark_node *list)
 {
@@ -164,27 +175,31 @@ static void flow_items(struct sheet *sheet, struct flow *flow, cmark_node *list)
 	}
 }
 
+/* ---- the banner ---- */
+
 /* The title, then its kind and the facts: each on a line of its own, or run on below the title. */
 static int room_of_banner(struct sheet *sheet, cmark_node *block, const struct measures *size)
 {
 	cmark_node *title = cmark_node_first_child(block);
 	struct flow flow = { .width = ROOM_WIDTH };
 	flow_node(sheet, &flow, title, size->title_points);
-	int height = 320 + flow.lines * line_height(size->title_points);
+	int height = 400 + flow.lines * line_height(size->title_points);
 	flow = (struct flow){ .width = ROOM_WIDTH };
 	for (cmark_node *node = cmark_node_next(title); node; node = cmark_node_next(node)) {
 		if (!is_list(node))
 			flow_node(sheet, &flow, node, BODY_POINTS);
 		for (cmark_node *item = cmark_node_first_child(node); item && is_list(node); item = cmark_node_next(item)) {
 			bool is_main = mark_of(item) == MARK_main_fact;
-			if (!size->runs_on)
+			if (size->setting == FACTS_IN_LINES)
 				flow.used = ROOM_WIDTH;
 			flow_node(sheet, &flow, item, is_main ? BODY_POINTS + 1 : BODY_POINTS);
 			flow.used += FACT_MARGIN;
 		}
 	}
-	return height + flow.lines * size->line + 250;
+	return height + flow.lines * size->line;
 }
+
+/* ---- steps ---- */
 
 /* The box, then words in 12 pt and figures, which go to a second line where they must. */
 static int room_of_time(struct sheet *sheet, cmark_node *item, const struct measures *size)
@@ -201,60 +216,95 @@ static int room_of_time(struct sheet *sheet, cmark_node *item, const struct meas
 	return larger(size->box - 200, flow.lines * size->time_points * 3528 / 100);
 }
 
+static cmark_node *item_of(cmark_node *list, enum sheet_mark_id mark)
+{
+	cmark_node *item = cmark_node_first_child(list);
+	while (item && mark_of(item) != mark)
+		item = cmark_node_next(item);
+	return item;
+}
+
 /* Time on the left; name and bath over window and run clock on the right. */
 static int room_of_head(struct sheet *sheet, cmark_node *heading, cmark_node *list, const struct measures *size)
 {
 	int right = ROOM_WIDTH - size->side - 2 * COLUMN_GAP;
 	struct flow name = { .width = right };
 	flow_node(sheet, &name, heading, size->name_points);
-	int time = 0, window = 0;
-	for (cmark_node *item = cmark_node_first_child(list); item; item = cmark_node_next(item)) {
-		switch (mark_of(item)) {
-		case MARK_time:
-			time = room_of_time(sheet, item, size);
-			break;
-		case MARK_window:
-			window = line_height(size->working_points) +
-				 size->line * (lines_of(sheet, item, BODY_POINTS + 1, right - 4000) - 1);
-			break;
-		case MARK_bath:
-			flow_node(sheet, &name, item, BODY_POINTS);
-			name.used += BOTTLE_FRAME;
-			break;
-		default:
-			break;
-		}
+	int over = name.lines * line_height(size->name_points);
+	cmark_node *bath = item_of(list, MARK_bath), *window = item_of(list, MARK_window);
+	if (bath) {
+		int beside = name.lines > 1 ? right / 2 : right - (int)name.used;
+		struct flow flow = { .width = beside, .used = BOTTLE_FRAME, .lines = 1 };
+		flow_node(sheet, &flow, bath, BODY_POINTS);
+		over = larger(over, flow.lines * size->line + 100);
 	}
-	return larger(time, name.lines * line_height(size->name_points) + window);
+	int under = line_height(size->working_points);
+	if (window)
+		under += size->line * (lines_of(sheet, window, BODY_POINTS + 1, right - 2600) - 1);
+	return larger(room_of_time(sheet, item_of(list, MARK_time), size), over + under);
 }
 
-static int room_of_words(struct sheet *sheet, cmark_node *block, const struct measures *size)
+static int room_of_words(struct sheet *sheet, cmark_node *words, const struct measures *size)
 {
-	struct flow flow = { .width = ROOM_WIDTH };
+	struct flow flow = { .width = ROOM_WIDTH, .line = size->line };
+	const struct sheet_mark *strip = document_mark(cmark_node_first_child(words));
 	int above = 0, least = 0;
-	for (cmark_node *node = cmark_node_first_child(block); node; node = cmark_node_next(node)) {
-		const struct sheet_mark *mark = document_mark(node);
-		if (mark_of(node) == MARK_strip && strip_is_long(sheet, mark->number)) {
-			above = size->strip + 60;
-		} else if (mark_of(node) == MARK_strip && strip_is_drawn(sheet, mark->number)) {
-			least = size->strip;
-			flow.short_lines = (size->strip + size->line - 1) / size->line;
-			flow.short_width = ROOM_WIDTH - ROOM_WIDTH * strip_share(sheet, mark->number) / 1000 - STRIP_MARGIN;
-		}
-		if (!size->runs_on && flow.lines > 0)
+	if (strip_is_long(sheet, strip->number)) {
+		above = size->strip + 60;
+	} else if (strip_is_drawn(sheet, strip->number)) {
+		least = size->strip;
+		flow.beside[0].until = size->strip;
+		flow.beside[0].taken = ROOM_WIDTH * strip_share(sheet, strip->number) / 1000 + STRIP_MARGIN;
+	}
+	for (cmark_node *node = cmark_node_first_child(words); node; node = cmark_node_next(node)) {
+		if (size->setting == FACTS_IN_LINES && flow.lines > 0)
 			new_line(&flow, 0);
 		flow_node(sheet, &flow, node, BODY_POINTS);
 	}
 	return above + larger(least, flow.lines * size->line);
 }
 
+/* A step as one paragraph past its time and its strip; a long strip parts it in two. */
+static int room_of_paragraph(struct sheet *sheet, cmark_node *heading, const struct measures *size)
+{
+	cmark_node *list = cmark_node_next(heading), *words = cmark_node_next(list);
+	const struct sheet_mark *strip = document_mark(cmark_node_first_child(words));
+	int time = room_of_time(sheet, item_of(list, MARK_time), size);
+	struct flow flow = { .width = ROOM_WIDTH, .line = size->line };
+	flow.beside[0] = (struct beside){ time, size->side };
+	int least = time, above = 0;
+	if (strip_is_drawn(sheet, strip->number) && !strip_is_long(sheet, strip->number)) {
+		least += size->strip;
+		flow.beside[1] = (struct beside){ least, ROOM_WIDTH * strip_share(sheet, strip->number) / 1000 + STRIP_MARGIN };
+	}
+	flow_node(sheet, &flow, heading, size->name_points);
+	for (cmark_node *item = cmark_node_first_child(list); item; item = cmark_node_next(item)) {
+		if (mark_of(item) == MARK_time)
+			continue;
+		flow_node(sheet, &flow, item, BODY_POINTS);
+		flow.used += ITEM_MARGIN + (mark_of(item) == MARK_bath ? BOTTLE_FRAME : 0);
+	}
+	if (strip_is_long(sheet, strip->number)) {
+		above = larger(time, flow.lines * size->line + 60) + size->strip;
+		flow = (struct flow){ .width = ROOM_WIDTH, .line = size->line };
+		least = 0;
+	}
+	for (cmark_node *node = cmark_node_first_child(words); node; node = cmark_node_next(node))
+		flow_node(sheet, &flow, node, BODY_POINTS);
+	return above + larger(least, flow.lines * size->line + 60);
+}
+
 static int room_of_step(struct sheet *sheet, cmark_node *block, const struct measures *size)
 {
 	cmark_node *heading = cmark_node_first_child(block);
 	cmark_node *list = cmark_node_next(heading);
-	return RULE + 2 * size->gap + room_of_head(sheet, heading, list, size) + 80 +
-	       room_of_words(sheet, cmark_node_next(list), size);
+	int frame = RULE + 2 * size->gap;
+	if (size->setting == STEPS_RUN_ON)
+		return frame + room_of_paragraph(sheet, heading, size);
+	return frame + room_of_head(sheet, heading, list, size) + 80 + room_of_words(sheet, cmark_node_next(list), size);
 }
+
+/* ---- bench ---- */
 
 /* A bath: heading and list run on. */
 static int room_of_mix(struct sheet *sheet, cmark_node *block, const struct measures *size)
@@ -263,18 +313,18 @@ static int room_of_mix(struct sheet *sheet, cmark_node *block, const struct meas
 	flow_node(sheet, &flow, cmark_node_first_child(block), 13);
 	flow.used += BOTTLE_FRAME;
 	flow_items(sheet, &flow, cmark_node_next(cmark_node_first_child(block)));
-	return RULE + 120 + 60 + flow.lines * size->line;
+	return RULE + 120 + 140 + flow.lines * size->line;
 }
 
-/* Cautions, waste, departures: heading and list run on in the small size, else each sentence has its own line. */
+/* Cautions, waste, departures: heading and list run on, or each sentence has a line of its own. */
 static int room_of_care(struct sheet *sheet, cmark_node *block, const struct measures *size)
 {
 	struct flow flow = { .width = ROOM_WIDTH };
 	flow_node(sheet, &flow, cmark_node_first_child(block), 13);
 	cmark_node *list = cmark_node_next(cmark_node_first_child(block));
-	if (size->runs_on) {
+	if (size->setting != FACTS_IN_LINES) {
 		flow_items(sheet, &flow, list);
-		return RULE + 120 + flow.lines * size->line;
+		return RULE + 120 + 60 + flow.lines * size->line;
 	}
 	int height = RULE + 350 + size->line;
 	for (cmark_node *item = cmark_node_first_child(list); item; item = cmark_node_next(item))
@@ -299,4 +349,9 @@ int room_of_block(struct sheet *sheet, cmark_node *block, enum sheet_size size)
 int room_of_identity(enum sheet_size size, bool is_last)
 {
 	return RULE + 60 + measures[size].line * (is_last ? 2 : 1);
+}
+
+int room_of_side(enum sheet_size size)
+{
+	return PAGE_HEIGHT - 2 * measures[size].margin;
 }

@@ -5,12 +5,11 @@
 
 #include "emit/sheet/sheet.h"
 
-/** Letter is 279.4 mm high, A4 210 mm wide; the page's margins are 7 and 10 mm. */
-#define ROOM_HEIGHT (27940 - 2 * 700)
-#define ROOM_WIDTH (21000 - 2 * 1000)
-
 /** The height of a block in one of the sizes. */
 int room_of_block(struct sheet *sheet, cmark_node *block, enum sheet_size size);
+
+/** The height that a page offers. */
+int room_of_side(enum sheet_size size);
 
 /** The height of the line that names a side; the last one carries the whole fingerprint. */
 int room_of_identity(enum sheet_size size, bool is_last);

@@ -52,10 +52,11 @@ static struct deal deal_blocks(struct sheet *sheet, const struct sheet_blocks *b
 		if (blocks->items[i].opens_bench)
 			bench = i;
 	}
+	int height = room_of_side(sheet->size);
 	int sink = total_room(deal.rooms, 0, bench) + room_of_identity(sheet->size, false);
 	int rest = total_room(deal.rooms, bench, blocks->count) + room_of_identity(sheet->size, true);
-	deal.has_sink_side = sink <= room_of_side(size) && rest <= room_of_side(size);
-	if (deal.has_sink_side && sink + rest > room_of_side(size)) {
+	deal.has_sink_side = sink <= height && rest <= height;
+	if (deal.has_sink_side && sink + rest > height) {
 		deal.opens_side[0] = deal.opens_side[bench] = true;
 		deal.side_count = 2;
 	} else {

@@ -251,7 +251,10 @@ menu() {
 		a) ! menu_counts || menu_again ;;
 		q) leave stopped 130 ;;
 		# Twice in a row stops too, but not one key held down too long.
-		interrupt) [ $(((now - menu_opened_at) / speed)) -lt 100 ] || leave stopped 130 ;;
+		interrupt)
+			clock_read
+			[ $(((now - menu_opened_at) / speed)) -lt 100 ] || leave stopped 130
+			;;
 		*) ;;
 		esac
 	done
