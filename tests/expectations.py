@@ -2,6 +2,7 @@
 
 A line that ends in `# expect ID` must get exactly that finding, on that line; several ids are several findings. A comment
 line `# expect-anywhere ID` asks for a finding whose line is not the point. A file without either must be clean.
+A comment line `# options: --on 2026-03-14` gives the options it is checked with.
 """
 
 import collections
@@ -9,6 +10,7 @@ import re
 
 EXPECT = re.compile(r"#\s*expect((?:\s+[a-z0-9-]+)+)\s*$")
 ANYWHERE = re.compile(r"#\s*expect-anywhere((?:\s+[a-z0-9-]+)+)\s*$")
+OPTIONS = re.compile(r"^#\s*options:\s*(.+)$", re.MULTILINE)
 FINDING = re.compile(r"^(?P<file>.+?):(?P<line>\d+):(?P<column>\d+): "
                      r"(?P<severity>error|warning|hint): (?P<text>.*) \[(?P<id>[a-z0-9-]+)\]$")
 
@@ -51,6 +53,12 @@ def differences(text, findings):
     missing += [f"expected anywhere but not found: {name}"
                 for name, count in sorted(anywhere.items()) for _ in range(count)]
     return surplus + missing
+
+
+def options_in(text):
+    """The options a source wants to be read with: a comment line `# options: --on 2026-03-14`."""
+    match = OPTIONS.search(text)
+    return match.group(1).split() if match else []
 
 
 def status_for(findings):

@@ -60,8 +60,9 @@ static struct text complaint(const struct check_run *run, const struct temperatu
 				   TEXT_ARGUMENT(limit));
 	}
 	struct text by = percent(run, drift->effective);
+	struct text working = print_temperature(run, window->nominal);
 	return text_format(run->arena, "that develops %.*s %s than at %.*s", TEXT_ARGUMENT(by),
-			   drift->effective < 0 ? "less" : "more", TEXT_ARGUMENT(print_temperature(run, window->nominal)));
+			   drift->effective < 0 ? "less" : "more", TEXT_ARGUMENT(working));
 }
 
 static void help_against_drift(struct check_run *run, struct diagnostic *finding,
@@ -74,8 +75,8 @@ static void help_against_drift(struct check_run *run, struct diagnostic *finding
 		check_help(run, finding, "pour at %.*s (its own `pour at`)", TEXT_ARGUMENT(pour));
 		return;
 	}
-	check_help(run, finding, "pour at %.*s (its own `pour at`), or stand the tank in a water bath at %.*s", TEXT_ARGUMENT(pour),
-		   TEXT_ARGUMENT(print_temperature(run, bath)));
+	check_help(run, finding, "pour at %.*s (its own `pour at`), or stand the tank in a water bath at %.*s",
+		   TEXT_ARGUMENT(pour), TEXT_ARGUMENT(print_temperature(run, bath)));
 }
 
 void check_drift_leaves_window(struct check_run *run)

@@ -1,5 +1,5 @@
-/* The checks of group "chemistry" about amounts and vessels: whether a bath can be mixed as the recipe says, fits where it
- * is mixed, and fills the tank. */
+/* The checks of group "chemistry" about amounts and vessels: whether a bath can be mixed as the recipe says, fits
+ * where it is mixed, and fills the tank. */
 #include <inttypes.h>
 
 #include "check/checks.h"
@@ -11,10 +11,10 @@
 /* A chain of stocks longer than this goes in a circle, which the model reports. */
 #define LONGEST_CHAIN 32
 
-/* Hottest water for mixing, by kind of bath. Developers: 90 to 125 °F, US Navy NAVEDTRA 14209, ch. 9; 125 °F is printed as
- * 52 °C. Fixers from crystal hypo, which cools the water as it dissolves: 125 °F, Kodak F-6 as reprinted. Other fixers by
- * formula: "not much above 80 °F" in NAVEDTRA 14209, ch. 9, here 90 °F (32 °C). Kits have their maker's word, and no
- * published formula for any other bath was found with hotter water than 125 °F (common practice). */
+/* Hottest water for mixing, by kind of bath. Developers: 90 to 125 °F, US Navy NAVEDTRA 14209, ch. 9; 125 °F is
+ * printed as 52 °C. Fixers from crystal hypo, which cools the water as it dissolves: 125 °F, Kodak F-6 as reprinted.
+ * Other fixers by formula: "not much above 80 °F" in NAVEDTRA 14209, ch. 9, here 90 °F (32 °C). Kits have their
+ * maker's word, and no published formula for any other bath was found with hotter water than 125 °F (common practice). */
 #define HOTTEST (52 * TEMPERATURE_PER_KELVIN)
 #define HOTTEST_FIXER (32 * TEMPERATURE_PER_KELVIN)
 
@@ -200,8 +200,8 @@ void check_tank_underfilled(struct check_run *run)
 
 /* ---- pouring and blending ---- */
 
-/* The pour that stands for all: the first developer, which suffers most, else the first bath. All baths of a process share
- * tank and vessels, so that there is one thing to change. */
+/* The pour that stands for all: the first developer, which suffers most, else the first bath. All baths of a process
+ * share tank and vessels, so that there is one thing to change. */
 static bool is_pour_that_counts(const struct check_run *run)
 {
 	size_t first = SEQUENCE_NONE;

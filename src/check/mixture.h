@@ -1,5 +1,5 @@
-/* What is in a mix: the chemicals of its parts and the classes that are declared. The rows of never_mix.def and add_order.def
- * ask for things by words. */
+/* What is in a mix: the chemicals of its parts and the classes that are declared. The rows of never_mix.def and
+ * add_order.def ask for things by words. */
 #ifndef CHECK_MIXTURE_H
 #define CHECK_MIXTURE_H
 
@@ -11,8 +11,8 @@ struct mixture {
 	class_set classes; /* all of them, with acids by their strength */
 };
 
-/** What one solution is mixed of; with its stocks, what a bath ends up with. Below pH 4 it counts as a strong acid; acetic
- * acid from a glacial part counts as a weak one, since mixes are dilute. */
+/** What one solution is mixed of; with its stocks, what a bath ends up with. Below pH 4 it counts as a strong acid;
+ * acetic acid from a glacial part counts as a weak one, since mixes are dilute. */
 struct mixture mixture_of(const struct solution *solution, bool with_stocks);
 
 /** True where the mixture holds one of the things. */
@@ -21,10 +21,12 @@ bool mixture_holds(const struct mixture *mixture, const char *things);
 /** True where a chemical is one of the things by its own word or by one of its classes. */
 bool mixture_is_one_of(enum chemical_id chemical, const char *things);
 
-/** Where the mixture came by one of the things: the last part that brings it, else `contains`, else its pH, else its name. */
+/** Where the mixture came by one of the things: the last part that brings it, else `contains`, else its pH, else its
+ * name. */
 struct span mixture_place(const struct mixture *mixture, const char *things);
 
-/** What the mixture has of the things, in a reader's words: the chemical, the class, or the pH that makes it a strong acid. */
+/** What the mixture has of the things, in a reader's words: the chemical, the class, or the pH that makes it a strong
+ * acid. */
 struct text mixture_name(const struct mixture *mixture, const char *things, struct arena *arena);
 
 /** A row of never_mix.def. */

@@ -1,5 +1,5 @@
-/* Figures for messages, in the run's scratch: a little finer than on a sheet, so that a value and the limit that it misses
- * do not read alike. */
+/* Figures for messages, in the run's scratch: a little finer than on a sheet, so that a value and the limit that it
+ * misses do not read alike. */
 #ifndef CHECK_PRINT_H
 #define CHECK_PRINT_H
 

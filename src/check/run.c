@@ -127,13 +127,14 @@ static void run_step(struct check_run *run, size_t index)
 }
 
 void check_process(struct recipe *recipe, const struct process *process, const struct timeline *timeline,
-		   const struct used_time *used, struct arena *arena)
+		   const struct used_time *used, const struct conditions *conditions, struct arena *arena)
 {
 	struct check_run run = {
 		.recipe = recipe,
 		.process = process,
 		.timeline = timeline,
 		.used = used,
+		.conditions = conditions,
 		.report = recipe->report,
 		.arena = arena,
 		.has_spoken = ARENA_ARRAY(arena, bool, CHECK_COUNT),

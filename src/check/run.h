@@ -11,6 +11,7 @@ struct check_run {
 	const struct process *process;
 	const struct timeline *timeline;
 	const struct used_time *used; /* one for each step */
+	const struct conditions *conditions; /* of this run */
 	struct report *report;
 	struct arena *arena;	 /* scratch for the run */
 	enum check_id check;	 /* the row being run */
@@ -36,7 +37,7 @@ void check_note(struct check_run *run, struct diagnostic *finding, struct span s
 /** Runs every row on one process: its solutions (those its steps use, and their stocks), its steps, itself. Solutions
  * that several processes share give each finding once. Findings stay in the recipe's report. */
 void check_process(struct recipe *recipe, const struct process *process, const struct timeline *timeline,
-		   const struct used_time *used, struct arena *arena);
+		   const struct used_time *used, const struct conditions *conditions, struct arena *arena);
 
 /** After all processes: allows that covered nothing, declarations never used. */
 void check_leftovers(struct recipe *recipe);

@@ -4,8 +4,8 @@
 #include "check/sequence.h"
 
 /* Working points of neighbouring baths may differ by so much: trade practice; US Navy NAVEDTRA 14262, p. 7-11, has not
- * over 5 °F (2.8 K) between trays, and US Army SS0509-8, lesson 1, as near one temperature as possible. Modern colour film
- * bears more: from memory, within what the published small-tank cycles step. */
+ * over 5 °F (2.8 K) between trays, and US Army SS0509-8, lesson 1, as near one temperature as possible. Modern colour
+ * film bears more: from memory, within what the published small-tank cycles step. */
 #define JUMP_BLACK_AND_WHITE (3 * TEMPERATURE_PER_KELVIN)
 #define JUMP_SOFT (3 * TEMPERATURE_PER_KELVIN)
 #define JUMP_COLOUR (15 * TEMPERATURE_PER_KELVIN)
@@ -133,7 +133,8 @@ static const struct film *first_soft_film(const struct process *process)
 	return NULL;
 }
 
-/* The wet step before the one in the run, if its temperature is known: light and air in between leave the film as it is. */
+/* The wet step before the one in the run, if its temperature is known: light and air in between leave the film as it
+ * is. */
 static const struct step *bath_before(const struct check_run *run)
 {
 	for (size_t i = run->step_index; i-- > 0;) {

@@ -9,8 +9,8 @@
 /* A coefficient of one, which is 100 % per kelvin. */
 #define COEFFICIENT_ONE (100.0 * PERCENT_ONE)
 
-/* Strips of the integral, an even number. The rate is smooth within a row of the table and changes by some per cent over
- * a step, so that the rest is far below what any thermometer shows. */
+/* Strips of the integral, an even number. The rate is smooth within a row of the table and changes by some per cent
+ * over a step, so that the rest is far below what any thermometer shows. */
 #define STRIPS 128
 
 bool development_has_rule(const struct step *step)

@@ -17,13 +17,14 @@ struct drift_pour {
 	int64_t absorbs;  /* the tank as so much water */
 };
 
-/** Works the pour of a step out. A bath before it whose window is a range may be anywhere in it, so it counts at the point
- * nearest to the pour. The tank has the temperature of the bath before; a first bath finds it at that of its water bath,
- * else of the room. False where the step pours nothing, where a temperature is not declared, or where the tank declares
- * neither what it absorbs nor what its reels carry. */
+/** Works the pour of a step out. A bath before it whose window is a range may be anywhere in it, so it counts at the
+ * point nearest to the pour. The tank has the temperature of the bath before; a first bath finds it at that of its
+ * water bath, else of the room. False where the step pours nothing, where a temperature is not declared, or where the
+ * tank declares neither what it absorbs nor what its reels carry. */
 bool drift_pour(const struct process *process, const struct timeline *timeline, size_t step, struct drift_pour *pour);
 
-/** The pour temperature after which the bath of a step is at `after` in the tank; `after` itself where drift_pour is false. */
+/** The pour temperature after which the bath of a step is at `after` in the tank; `after` itself where drift_pour is
+ * false. */
 int64_t drift_pour_for(const struct process *process, const struct timeline *timeline, size_t step, int64_t after);
 
 /** The temperature that the bath before must have, so that the pour comes out at `after`; false where nothing carries
@@ -45,8 +46,8 @@ struct drift {
  * declared time or window. */
 bool drift_from(const struct process *process, size_t step, int64_t start, struct drift *drift);
 
-/** The temperature of surroundings towards which the step would have `mean` as its mean from the same start. False where
- * drift_from is, or where no water has that temperature: the tank then hardly drifts. */
+/** The temperature of surroundings towards which the step would have `mean` as its mean from the same start. False
+ * where drift_from is, or where no water has that temperature: the tank then hardly drifts. */
 bool drift_bath_for_mean(const struct process *process, size_t step, int64_t start, int64_t mean, int64_t *bath);
 
 #endif

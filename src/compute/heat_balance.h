@@ -1,5 +1,5 @@
-/* Heat balance of waters: what temperature comes out when several are together. Vessels and film count as so much water;
- * photographic baths are taken as water. Temperatures in °C, volumes in mL, nothing rounded. */
+/* Heat balance of waters: what temperature comes out when several are together. Vessels and film count as so much
+ * water; photographic baths are taken as water. Temperatures in °C, volumes in mL, nothing rounded. */
 #ifndef COMPUTE_HEAT_BALANCE_H
 #define COMPUTE_HEAT_BALANCE_H
 
@@ -42,8 +42,8 @@ int64_t heat_balance_reels(const struct process *process);
 /** By how many kelvin dissolving warms so much water: moles × enthalpy set free, over the heat of the water. */
 double heat_balance_dissolving_k(double mass_g, double g_per_mol, double kj_per_mol, double water_ml);
 
-/** The temperature (model's unit) after a part has dissolved in a volume at `before`; false where its heat of solution is
- * not known here: only those of the hydroxides are. */
+/** The temperature (model's unit) after a part has dissolved in a volume at `before`; false where its heat of solution
+ * is not known here: only those of the hydroxides are. */
 bool heat_balance_dissolved(const struct part *part, int64_t volume, int64_t before, int64_t *after);
 
 #endif

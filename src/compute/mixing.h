@@ -1,9 +1,9 @@
 /* How a bath is mixed for a volume: how many kits, how much water to start with, in how many mixes, in which vessel.
  *
  * Rules. Powder kits are mixed whole, so their number goes up; liquids and formulas are divided by measure. The fewest
- * mixes that fit the vessel, the fullest first. `holds` of a graduate is its topmost mark: a mix may be topped up to it.
- * Before dry parts go in, a twentieth of it (MIXING_HEAD_ROOM) stays free above the water, for powder and foam: common
- * practice, no source.
+ * mixes that fit the vessel, the fullest first. `holds` of a graduate is its topmost mark: a mix may be topped up to
+ * it. Before dry parts go in, a twentieth of it (MIXING_HEAD_ROOM) stays free above the water, for powder and foam:
+ * common practice, no source.
  *
  * All volumes are exact, in the model's unit (1e-10 mL). */
 #ifndef COMPUTE_MIXING_H
@@ -49,8 +49,8 @@ struct mixing_plan {
 /** The most mixes a plan lists; one that would need more does not fit. */
 #define MIXING_MOST 1000
 
-/** Shares a bath out over mixes, in `arena`. `vessel` 0 stands for any vessel. A kit with a dilution of its own makes the
- * stock of that dilution: then the plan is for the stock. */
+/** Shares a bath out over mixes, in `arena`. `vessel` 0 stands for any vessel. A kit with a dilution of its own makes
+ * the stock of that dilution: then the plan is for the stock. */
 struct mixing_plan mixing_plan(const struct solution *solution, int64_t needed, int64_t vessel, struct arena *arena);
 
 /** True where a mix is neither a kit nor a formula nor a dilution: its amounts are mixed once, as they are written. */
@@ -65,15 +65,15 @@ const struct graduate *mixing_largest(const struct process *process);
 /** True where a step of the process pours the solution itself, not only what is diluted from it. */
 bool mixing_is_poured(const struct process *process, const struct solution *solution);
 
-/** What one pour of the process needs of a solution: what the tank holds, or the share of it that a bath diluted from the
- * solution takes; the largest where there are several. 0 where the process does not use it. */
+/** What one pour of the process needs of a solution: what the tank holds, or the share of it that a bath diluted from
+ * the solution takes; the largest where there are several. 0 where the process does not use it. */
 int64_t mixing_needed(const struct process *process, const struct solution *solution);
 
 /** The volume of one part of a solution's dilution in a total. */
 int64_t mixing_dilution_part(const struct solution *solution, size_t part, int64_t total);
 
-/** The stock in a volume of a solution: the first part of its dilution (in 1+1+98 that is one of the parts A and B, which
- * go in alike), or all of it where nothing is diluted. */
+/** The stock in a volume of a solution: the first part of its dilution (in 1+1+98 that is one of the parts A and B,
+ * which go in alike), or all of it where nothing is diluted. */
 int64_t mixing_stock(const struct solution *solution, int64_t volume);
 
 /** What a volume of the solution can do by its declared capacity, in 1/1000 roll. */

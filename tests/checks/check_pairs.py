@@ -25,7 +25,7 @@ def severities():
 def run(name):
     """The findings of a file and what is wrong with the run itself."""
     path = f"{FOLDER}/{name}"
-    completed = harness.run("check", path)
+    completed = harness.run("check", *expectations.options_in(harness.read(path)), path)
     messages = completed.stderr.decode("utf-8", "replace")
     findings = expectations.findings_of(messages)
     wrong = []

@@ -32,7 +32,7 @@ def files(*patterns):
 
 
 def judge_case(path):
-    completed = harness.run("check", path)
+    completed = harness.run("check", *expectations.options_in(harness.read(path)), path)
     messages = completed.stderr.decode("utf-8", "replace")
     findings = expectations.findings_of(messages)
     wrong = expectations.differences(harness.read(path), findings)
@@ -57,7 +57,7 @@ def check_beside_examples(source):
             shutil.copy(os.path.join(harness.ROOT, path), folder)
         with open(os.path.join(folder, "block.wet"), "w", encoding="utf-8") as file:
             file.write(source)
-        return harness.run("check", "block.wet", cwd=folder)
+        return harness.run("check", *expectations.options_in(source), "block.wet", cwd=folder)
 
 
 def judge_block(path, line, info, body):

@@ -114,7 +114,10 @@ static void add_light(struct sheet *sheet, cmark_node *item, size_t index)
 		sheet_strong(sheet, item, MARK_key, text_format(sheet->arena, "Light allowed from" NBSP "%.*s", TEXT_ARGUMENT(light)));
 		document_string(sheet->document, item, ". ");
 	}
-	if (is_on) {
+	if (is_on && step->lights_after.value == 0) {
+		sheet_strong(sheet, item, MARK_key, TEXT("Lights on"));
+		document_string(sheet->document, item, ". ");
+	} else if (is_on) {
 		struct text light = step_clock(sheet, index, on_ms);
 		sheet_strong(sheet, item, MARK_key, text_format(sheet->arena, "Lights on from" NBSP "%.*s", TEXT_ARGUMENT(light)));
 		document_string(sheet->document, item, ". ");

@@ -143,7 +143,7 @@ static void write_head(const struct sheet *sheet, struct output *output)
 
 void emit_sheet_html(const struct emission *emission, struct output *output)
 {
-	static const char *const sizes[SHEET_SIZE_COUNT] = { "large", "middle", "small", "tight", "dense" };
+	static const char *const sizes[SHEET_SIZE_COUNT] = { "large", "middle", "small", "tight", "close run-on", "dense run-on" };
 	const struct sheet *sheet = sheet_build(emission);
 	write_head(sheet, output);
 	output_format(output, "<body>\n<main class=\"%s\">\n", sizes[sheet->size]);

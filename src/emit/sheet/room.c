@@ -24,7 +24,8 @@ static const struct measures measures[SHEET_SIZE_COUNT] = {
 	[SHEET_MIDDLE] = { 700, 508, 26, 33, 17, 16, 1200, 200, 1350, 6900, FACTS_IN_LINES },
 	[SHEET_SMALL] = { 700, 492, 24, 29, 15, 14, 1020, 140, 1250, 6200, FACTS_RUN_ON },
 	[SHEET_TIGHT] = { 700, 467, 22, 25, 14, 13, 880, 70, 1110, 5450, FACTS_RUN_ON },
-	[SHEET_DENSE] = { 500, 449, 20, 24, 13, 12, 800, 50, 1010, 5350, STEPS_RUN_ON },
+	[SHEET_CLOSE] = { 700, 467, 22, 25, 14, 12, 880, 80, 1110, 5450, STEPS_RUN_ON },
+	[SHEET_DENSE] = { 500, 441, 20, 24, 13, 12, 750, 45, 1010, 5350, STEPS_RUN_ON },
 };
 
 #define BODY_POINTS 12
@@ -269,7 +270,7 @@ static int room_of_paragraph(struct sheet *sheet, cmark_node *heading, const str
 {
 	cmark_node *list = cmark_node_next(heading), *words = cmark_node_next(list);
 	const struct sheet_mark *strip = document_mark(cmark_node_first_child(words));
-	int time = room_of_time(sheet, item_of(list, MARK_time), size);
+	int time = larger(2 * size->line, room_of_time(sheet, item_of(list, MARK_time), size));
 	struct flow flow = { .width = ROOM_WIDTH, .line = size->line };
 	flow.beside[0] = (struct beside){ time, size->side };
 	int least = time, above = 0;
@@ -313,7 +314,7 @@ static int room_of_mix(struct sheet *sheet, cmark_node *block, const struct meas
 	flow_node(sheet, &flow, cmark_node_first_child(block), 13);
 	flow.used += BOTTLE_FRAME;
 	flow_items(sheet, &flow, cmark_node_next(cmark_node_first_child(block)));
-	return RULE + 120 + 140 + flow.lines * size->line;
+	return RULE + 120 + 60 + flow.lines * size->line;
 }
 
 /* Cautions, waste, departures: heading and list run on, or each sentence has a line of its own. */

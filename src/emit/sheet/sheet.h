@@ -26,8 +26,8 @@ struct sheet_mark {
 /** The shared mark of an id; null for MARK_COUNT, which stands for none. */
 const struct sheet_mark *sheet_mark(enum sheet_mark_id id);
 
-/** How large things are set; in the least, times of 24 pt, a step is one paragraph around its time and strip. */
-enum sheet_size { SHEET_LARGE, SHEET_MIDDLE, SHEET_SMALL, SHEET_TIGHT, SHEET_DENSE, SHEET_SIZE_COUNT };
+/** How large things are set; in the last two a step is one paragraph past its time and strip. */
+enum sheet_size { SHEET_LARGE, SHEET_MIDDLE, SHEET_SMALL, SHEET_TIGHT, SHEET_CLOSE, SHEET_DENSE, SHEET_SIZE_COUNT };
 
 struct sheet {
 	const struct emission *emission;

@@ -205,7 +205,9 @@ static void draw_ruler(const struct canvas *canvas)
 		draw_line(canvas, "now", at->drain_ms, GROUND_Y, at->drain_ms, TICK_Y);
 		struct text drain = quantity_print_duration(canvas->sheet->arena, timeline_seconds(at->drain_ms - at->start_ms) *
 											  MILLISECONDS_PER_SECOND);
-		draw_figure(canvas, "drain", at->drain_ms, drain);
+		/* At the edge of the page the figure would stick out. */
+		bool is_last = (at->drain_ms - at->pour_ms) * 100 > scale_ms * 97;
+		draw_figure(canvas, is_last ? "drain last" : "drain", at->drain_ms, drain);
 	}
 }
 
