@@ -536,9 +536,7 @@ number
         : NUMBER                        { $$ = LEAF(number, @$); }
         ;
 
-string
-        : STRING                        { $$ = LEAF(string, @$); }
-        ;
+string: STRING { $$ = LEAF(string, @$); };
 
 date
         : DATE                          { $$ = LEAF(date, @$); }

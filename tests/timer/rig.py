@@ -102,7 +102,8 @@ class Log:
             if fields[0] == "plan-cue":
                 self.plan.append(Planned(int(fields[1]), int(fields[2]), fields[3], int(fields[4]), int(fields[5])))
             elif fields[0] in ("cue", "event"):
-                self.events.append(Event(*fields))
+                if len(fields) == len(Event._fields):  # else a line that was cut off
+                    self.events.append(Event(*fields))
             elif fields[0] not in ("plan-step", "columns"):
                 self.head[fields[0]] = fields[1:]
 

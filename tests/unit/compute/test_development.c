@@ -148,8 +148,8 @@ static void test_without_a_rule(void **state)
 	assert_null(development_window(&step));
 }
 
-/* A coefficient and a straight fall of the temperature have a closed form: (e^(c·d) − 1) / (c·d) with d the whole change.
- * Towards very far surroundings Newton's law is a straight line. */
+/* A coefficient and a straight fall of the temperature have a closed form: (e^(c·d) − 1) / (c·d) with d the whole
+ * change. Towards very far surroundings Newton's law is a straight line. */
 static void test_effective_development(void **state)
 {
 	(void)state;

@@ -14,7 +14,8 @@ static void make_kit(struct kit *kit, enum kit_form form, double makes_l, double
 {
 	*kit = (struct kit){
 		.parts = {
-			{ .kind = PART_WATER, .span = SOMEWHERE, .amount = said(millilitres(water_ml)), .is_volume = true },
+			{ .kind = PART_WATER, .span = SOMEWHERE, .is_volume = true,
+			  .amount = said(millilitres(water_ml)) },
 			{ .kind = PART_ADD, .span = SOMEWHERE, .chemical = CHEMICAL_free_text },
 			{ .kind = PART_ADD, .span = SOMEWHERE, .chemical = CHEMICAL_free_text },
 			{ .kind = PART_TOP_UP, .span = SOMEWHERE, .is_volume = true },
@@ -27,8 +28,8 @@ static void make_kit(struct kit *kit, enum kit_form form, double makes_l, double
 	};
 }
 
-/* Source: common practice, as told by the practitioner: 2.5 L tank, 1 L kits, a 2 L graduate: three kits mixed as 2 + 1,
- * water started at 1,600 and 800 mL, half a litre over. */
+/* Source: common practice, as told by the practitioner: 2.5 L tank, 1 L kits, a 2 L graduate: three kits mixed as 2 +
+ * 1, water started at 1,600 and 800 mL, half a litre over. */
 static void test_common_practice(void **state)
 {
 	(void)state;
@@ -171,8 +172,8 @@ static void test_scaling_of_a_published_kit(void **state)
 	assert_in_range(compared, 36, 60); /* the two kits of final rinse share no name, one lacks its 5 L row */
 }
 
-/* Source: criss-cross rule, row M27 of tests/reference/mixing_arithmetic.tsv: 28 % acid to 1 % is 1 + 27; row M31: 1:128
- * read as 1 + 128 parts has 129. */
+/* Source: criss-cross rule, row M27 of tests/reference/mixing_arithmetic.tsv: 28 % acid to 1 % is 1 + 27; row M31:
+ * 1:128 read as 1 + 128 parts has 129. */
 static void test_dilutions(void **state)
 {
 	(void)state;
@@ -231,7 +232,8 @@ static void test_which_vessel(void **state)
 	assert_null(mixing_largest(&process));
 }
 
-/* Source: common practice, as told by the practitioner: pooled, three kits of 1 L do 24 rolls at 8 a litre; 2.5 L do 20. */
+/* Source: common practice, as told by the practitioner: pooled, three kits of 1 L do 24 rolls at 8 a litre; 2.5 L do
+ * 20. */
 static void test_capacity(void **state)
 {
 	(void)state;

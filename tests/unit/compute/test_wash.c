@@ -2,8 +2,8 @@
 
 #include "compute/wash.h"
 
-/* Source of W1 and W3: OpenStax Calculus bundle m53704, well-mixed tank examples with printed solutions (rows W1 and W3 of
- * tests/reference/worked_examples_heat_rate_wash.tsv): u(t) = 50 − 46·e^(−t/50) and y(t) = 10 − 9·e^(−t/50). */
+/* Source of W1 and W3: OpenStax Calculus bundle m53704, well-mixed tank examples with printed solutions (rows W1 and
+ * W3 of tests/reference/worked_examples_heat_rate_wash.tsv): u(t) = 50 − 46·e^(−t/50) and y(t) = 10 − 9·e^(−t/50). */
 static void test_textbook_tanks(void **state)
 {
 	(void)state;

@@ -10,6 +10,8 @@ static struct timeline timeline;
 static struct step steps[2];
 static struct solution solution;
 static struct thermometer thermometer;
+static struct used_time used[2];
+static const struct conditions conditions;
 static struct emission emission;
 
 static int open_emission(void **state)
@@ -20,7 +22,8 @@ static int open_emission(void **state)
 	memset(steps, 0, sizeof steps);
 	steps[0].name = intern_name(recipe.names, TEXT("develop"));
 	process = (struct process){ .steps = steps, .step_count = 2 };
-	emission = (struct emission){ &arena, &recipe, &process, &timeline, NULL };
+	memset(used, 0, sizeof used);
+	emission = (struct emission){ &arena, &recipe, &process, &timeline, &conditions, used, NULL };
 	return 0;
 }
 
@@ -55,6 +58,10 @@ static void test_a_pour_names_bath_bottle_and_temperature(void **state)
 	assert_text(words_of(CUE_pour, 0, 0), "pour soup (bottle 2) at 38.0 °C");
 	steps[0].pour_at = window_of(WINDOW_POINT, 39 * 9000, 39 * 9000, 39 * 9000, UNIT_celsius);
 	assert_text(words_of(CUE_pour, 0, 0), "pour soup (bottle 2) at 39.0 °C");
+	used[0].is_for_temperature = true;
+	used[0].temperature = 40 * 9000;
+	assert_text(words_of(CUE_pour, 0, 0), "pour soup (bottle 2) at 40.0 °C, as measured");
+	used[0].is_for_temperature = false;
 	steps[0].bottle = 0;
 	steps[0].bath = BATH_RUNNING_WATER;
 	steps[0].pour_at.span.begin = 0;
