@@ -79,12 +79,14 @@ static void help_against_drift(struct check_run *run, struct diagnostic *finding
 		   TEXT_ARGUMENT(pour), TEXT_ARGUMENT(print_temperature(run, bath)));
 }
 
+/* Running water keeps its temperature; what ends a process stands in a vessel of its own. */
 void check_drift_leaves_window(struct check_run *run)
 {
 	const struct step *step = run->step;
 	const struct temperature_window *window = development_window(step);
 	struct drift drift;
-	bool stands = step->bath == BATH_SOLUTION || step->bath == BATH_WATER;
+	bool stands =
+		(step->bath == BATH_SOLUTION || step->bath == BATH_WATER) && !sequence_acts(step, ACTION_BIT(ENDS));
 	if (!stands || !window || !run->timeline->steps[run->step_index].is_poured ||
 	    !drift_from(run->process, run->step_index, drift_start(run), &drift))
 		return;

@@ -14,7 +14,8 @@
 /* Hottest water for mixing, by kind of bath. Developers: 90 to 125 °F, US Navy NAVEDTRA 14209, ch. 9; 125 °F is
  * printed as 52 °C. Fixers from crystal hypo, which cools the water as it dissolves: 125 °F, Kodak F-6 as reprinted.
  * Other fixers by formula: "not much above 80 °F" in NAVEDTRA 14209, ch. 9, here 90 °F (32 °C). Kits have their
- * maker's word, and no published formula for any other bath was found with hotter water than 125 °F (common practice). */
+ * maker's word, and no published formula for any other bath was found with hotter water than 125 °F (common
+ * practice). */
 #define HOTTEST (52 * TEMPERATURE_PER_KELVIN)
 #define HOTTEST_FIXER (32 * TEMPERATURE_PER_KELVIN)
 

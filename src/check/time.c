@@ -71,8 +71,8 @@ static int64_t development_ms(const struct process *process, size_t index)
 	return sum_ms;
 }
 
-/* A monobath ends the development by itself; the second one of a black-and-white slide runs to its end. Both are even at
- * any time. */
+/* A monobath ends the development by itself; the second one of a black-and-white slide runs to its end. Both are even
+ * at any time. */
 static bool can_be_uneven(const struct check_run *run)
 {
 	if (!sequence_acts(run->step, ACTION_BIT(DEVELOPS)) || !span_is_set(run->step->time.span))

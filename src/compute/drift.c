@@ -5,13 +5,14 @@
 #include "compute/cooling.h"
 #include "compute/development.h"
 #include "compute/heat_balance.h"
+#include "compute/rounding.h"
 
 /* A remedy beyond this is none. */
 #define HOTTEST_C 100.0
 
 static int64_t temperature(double temp_c)
 {
-	return llround(temp_c * TEMPERATURE_PER_KELVIN);
+	return rounding_whole(temp_c * TEMPERATURE_PER_KELVIN);
 }
 
 /* The last bath before a step that was poured into the tank; the step itself where there is none. */
@@ -69,8 +70,8 @@ bool drift_pour(const struct process *process, const struct timeline *timeline, 
 		return false;
 	pour->after = temperature(heat_balance_pour_c(bath, &carried));
 	pour->pour_for = temperature(heat_balance_bath_for_c(poured_c, bath.volume_ml, &carried));
-	pour->carried = llround(carried.water.volume_ml * (double)VOLUME_PER_ML);
-	pour->absorbs = llround(carried.tank.volume_ml * (double)VOLUME_PER_ML);
+	pour->carried = rounding_whole(carried.water.volume_ml * (double)VOLUME_PER_ML);
+	pour->absorbs = rounding_whole(carried.tank.volume_ml * (double)VOLUME_PER_ML);
 	return true;
 }
 
@@ -125,7 +126,7 @@ bool drift_from(const struct process *process, size_t step, int64_t start, struc
 	drift->start_for_mean = temperature(cooling_start_for_mean_c(working_c, surroundings_c, rate, time_s));
 	double share;
 	drift->has_effective = development_effective(subject, start_c, surroundings_c, rate, time_s, &share);
-	drift->effective = drift->has_effective ? llround((share - 1) * 100 * (double)PERCENT_ONE) : 0;
+	drift->effective = drift->has_effective ? rounding_whole((share - 1) * 100 * (double)PERCENT_ONE) : 0;
 	return true;
 }
 

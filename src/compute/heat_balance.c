@@ -1,6 +1,6 @@
 #include "compute/heat_balance.h"
 
-#include <math.h>
+#include "compute/rounding.h"
 
 #define NANOGRAMS_PER_GRAM 1e9
 
@@ -79,6 +79,6 @@ bool heat_balance_dissolved(const struct part *part, int64_t volume, int64_t bef
 		return false;
 	double mass_g = (double)part->amount.value / NANOGRAMS_PER_GRAM;
 	double rise_k = heat_balance_dissolving_k(mass_g, g_per_mol, kj_per_mol, quantity_ml(volume));
-	*after = before + llround(rise_k * TEMPERATURE_PER_KELVIN);
+	*after = before + rounding_whole(rise_k * TEMPERATURE_PER_KELVIN);
 	return true;
 }

@@ -1,6 +1,6 @@
 #include "compute/hydrates.h"
 
-#include <math.h>
+#include "compute/rounding.h"
 
 struct hydrate_row {
 	enum chemical_id chemical;
@@ -31,7 +31,7 @@ bool hydrate_mass(enum chemical_id chemical, struct text specified, struct text 
 	const struct hydrate_row *to = find(chemical, in_hand);
 	if (!from || !to)
 		return false;
-	*result = llround((double)mass * to->g_per_mol / from->g_per_mol);
+	*result = rounding_whole((double)mass * to->g_per_mol / from->g_per_mol);
 	return true;
 }
 

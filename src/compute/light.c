@@ -35,16 +35,20 @@ static int64_t light_in_step(enum light_rule rule, enum role_id role, const stru
 	return place->start_ms + after_ms;
 }
 
-void light_mark(const struct process *process, struct timeline *timeline)
+/* Marks the first step that meets a rule; false where there is none. */
+static bool mark_by(enum light_rule rule, const struct process *process, struct timeline *timeline)
 {
-	enum light_rule rule = family_row(process->family)->light;
-
-	if (!span_is_set(process->family_span))
-		return;
 	for (size_t i = 0; i < process->step_count; i++) {
 		if (!marks_light(rule, process->steps[i].role))
 			continue;
 		timeline->steps[i].light_ms = light_in_step(rule, process->steps[i].role, &timeline->steps[i]);
-		return;
+		return true;
 	}
+	return false;
+}
+
+void light_mark(const struct process *process, struct timeline *timeline)
+{
+	if (span_is_set(process->family_span) && !mark_by(family_row(process->family)->light, process, timeline))
+		mark_by(LIGHT_AT_END_OF_FIX, process, timeline);
 }

@@ -1,6 +1,6 @@
 #include "compute/mixing.h"
 
-#include <math.h>
+#include "compute/rounding.h"
 
 /* A chain of stocks longer than this goes in a circle, which the model reports. */
 #define LONGEST_CHAIN 32
@@ -30,7 +30,8 @@ static void add_part(struct mixing_batch *batch, const struct solution *solution
 			batch->first_dry = part;
 	}
 	if ((part->kind == PART_WATER || part->kind == PART_ADD) && is_liquid(part)) {
-		batch->measured += part->amount.value;
+		if (batch->measured < ROUNDING_MOST)
+			batch->measured += part->amount.value;
 		batch->last_liquid = part;
 	}
 	if (part->kind == PART_TOP_UP) {
@@ -61,7 +62,7 @@ struct mixing_batch mixing_batch(const struct solution *solution)
 /* volume × share / whole; the product may be larger than 64 bits hold. */
 static int64_t share_of(int64_t volume, int64_t share, int64_t whole)
 {
-	return llround((double)volume * (double)share / (double)whole);
+	return rounding_whole((double)volume * (double)share / (double)whole);
 }
 
 int64_t mixing_dilution_part(const struct solution *solution, size_t part, int64_t total)

@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "compute/rounding.h"
+
 #define MS_PER_MIN 60000
 
 double wash_left_by_changes(double carried_ml, double filled_ml, double changes)
@@ -23,7 +25,7 @@ static int64_t running_ms(const struct step *step)
 /* What flows in a time. */
 static int64_t flowing(const struct quantity *flow, int64_t time_ms)
 {
-	return span_is_set(flow->span) ? llround((double)flow->value * (double)time_ms / MS_PER_MIN) : 0;
+	return span_is_set(flow->span) ? rounding_whole((double)flow->value * (double)time_ms / MS_PER_MIN) : 0;
 }
 
 int64_t wash_water(const struct process *process, size_t step)
@@ -32,7 +34,7 @@ int64_t wash_water(const struct process *process, size_t step)
 	int64_t flow = flowing(&wash->flow, running_ms(wash));
 	int64_t changed = 0;
 	if (span_is_set(wash->changes.span) && process->tank)
-		changed = process->tank->holds.value * wash->changes.value;
+		changed = rounding_whole((double)process->tank->holds.value * (double)wash->changes.value);
 	return flow > changed ? flow : changed;
 }
 
@@ -61,5 +63,5 @@ int64_t wash_shortage(const struct process *process, const struct timeline *time
 
 int64_t wash_flow_for(int64_t water, int64_t time_ms)
 {
-	return llround((double)water * MS_PER_MIN / (double)time_ms);
+	return rounding_whole((double)water * MS_PER_MIN / (double)time_ms);
 }

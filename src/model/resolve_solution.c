@@ -223,6 +223,14 @@ static void read_graduate(const struct reader *reader, node_index clause, struct
 		solution->graduate_name = read_name(reader, first_of(reader, clause));
 }
 
+static void read_ph(const struct reader *reader, node_index clause, node_index number, struct solution *solution)
+{
+	if (!read_thousandths(reader, clause, number, &solution->ph) || solution->ph.value <= 14000)
+		return;
+	report_add(reader->recipe->report, CHECK_figure_out_of_range, solution->ph.span, "a pH lies between 0 and 14");
+	solution->ph.span = (struct span){ 0, 0 };
+}
+
 /* Clauses that are one or two figures. */
 static void read_figures(const struct reader *reader, node_index clause, struct solution *solution)
 {
@@ -247,7 +255,7 @@ static void read_figures(const struct reader *reader, node_index clause, struct 
 		read_quantity(reader, clause, first, QUANTITY_VOLUME, &solution->least_per_roll);
 		break;
 	case NODE_ph:
-		read_thousandths(reader, clause, first, &solution->ph);
+		read_ph(reader, clause, first, solution);
 		break;
 	case NODE_clears:
 		if (read_quantity(reader, clause, first, QUANTITY_DURATION, &solution->clears_fresh) && second != 0)

@@ -110,6 +110,9 @@ def time_rules():
          "harbour keeps the film wet for 33:24", "its limit is 33:00", "shorten the steps by 0:24 in all",
          "the longest step takes 20:08 with its fill and drain")
 
+    says("the longest wet step, not the drying", recipe(
+        DEVELOP, FIX, WASH, step("air", "2 h"), process=["wet time under 32:59"]), "the longest step takes 20:00 with")
+
     short = "development-too-short"
     limit(short, "the shortest time counts", lambda t: recipe(
         step("developer", t), FIX, WASH), "5:00 .. 6:00", "4:59 .. 6:00")
@@ -210,6 +213,10 @@ def agitation_rules():
     says("taps in the drain", developed("agitate first 30 s, then 22 s every 1 min", "tap 2 after agitation"),
          "the taps after the agitation at 7:30 last until 7:54, but the tank drains from 7:52",
          "end the phase before that agitation: `for 6:30`")
+    says("times since the step's start", recipe(
+        step("water", "1:00", "agitate first 10 s", name="pre-wet"),
+        step("developer", "8:00", "agitate first 30 s, then 23 s every 1 min"), FIX, WASH),
+        "the agitation at 7:30 lasts until 7:53, but the tank drains from 7:52")
     says("an agitation in the drain", developed("agitate first 30 s, then 23 s every 7 min"),
          "the agitation at 7:30 lasts until 7:53", "let it be over by 7:52")
     says("one long agitation into the drain", developed("agitate continuously for 7:55"), "let it be over by 7:52")

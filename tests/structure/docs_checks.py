@@ -33,9 +33,11 @@ def reads(text):
 
 
 def unknown_words(cell, words):
-    """Words of a row's code spans that are no keywords; the three dots stand for what the user writes."""
+    """Words of a row's code spans that are no keywords; the three dots stand for what the user writes, and
+    options for themselves."""
     spans = re.findall(r"`([^`]+)`", cell)
-    return [word for span in spans for word in re.findall(r"[\w-]+", span) if word not in words | {"light"}]
+    return [word for span in spans for word in re.findall(r"[\w-]+", span)
+            if word not in words | {"light"} and not span.startswith("--")]
 
 
 def main():

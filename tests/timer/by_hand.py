@@ -174,7 +174,5 @@ def departures():
 
 
 rig.script(rig.QUICK)
-departures()
-rig.in_every_shell(by_hand)
-rig.in_every_shell(painted)
+rig.together(departures, lambda: rig.in_every_shell(by_hand), lambda: rig.in_every_shell(painted))
 rig.leave()

@@ -216,11 +216,7 @@ def log_is_lost():
 
 rig.script(rig.QUICK)
 rig.script("examples/black-and-white.wet", "black-and-white")
-rig.in_every_shell(signalled)
-rig.in_every_shell(on_terminal)
-rig.in_every_shell(killed)
-rig.in_every_shell(two_timers)
-step_is_over()
-offers()
-log_is_lost()
+rig.together(lambda: rig.in_every_shell(signalled), lambda: rig.in_every_shell(on_terminal),
+             lambda: rig.in_every_shell(killed), lambda: rig.in_every_shell(two_timers),
+             step_is_over, offers, log_is_lost)
 rig.leave()

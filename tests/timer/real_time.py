@@ -131,13 +131,8 @@ def in_dash(test):
 
 def main():
     rig.script(rig.QUICK)
-    print("# idle, stopped, jumping clock, date alone")
-    groups = [threading.Thread(target=rig.in_every_shell, args=(test,)) for test in (idle, stopped)]
-    groups += [threading.Thread(target=in_dash, args=(test,)) for test in (jumping, without_uptime)]
-    for group in groups:
-        group.start()
-    for group in groups:
-        group.join()
+    rig.together(lambda: rig.in_every_shell(idle), lambda: rig.in_every_shell(stopped),
+                 lambda: in_dash(jumping), lambda: in_dash(without_uptime))
     busy = [subprocess.Popen([sys.executable, "-c", "while True: pass"]) for _ in range(os.cpu_count() or 2)]
     try:
         rig.in_every_shell(loaded)

@@ -58,6 +58,13 @@ def in_every_shell(test, workers=8):
                 harness.check(passed, f"{name}: {what}", why)
 
 
+def together(*tests):
+    """Runs tests at the same time."""
+    with concurrent.futures.ThreadPoolExecutor(len(tests)) as pool:
+        for job in [pool.submit(test) for test in tests]:
+            job.result()
+
+
 def script(recipe, process=None):
     """The path of the timer of a recipe."""
     name = os.path.basename(recipe).removesuffix(".wet") + ("-" + process if process else "")

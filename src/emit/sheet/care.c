@@ -175,9 +175,22 @@ static void add_departures(struct sheet *sheet, struct sheet_blocks *blocks)
 	}
 }
 
+/* ---- how to read the sheet ---- */
+
+static void add_legend(struct sheet *sheet, struct sheet_blocks *blocks)
+{
+	cmark_node *block = add_block(sheet, "Strips");
+	cmark_node *list = document_add_list(sheet->document, block, NULL);
+	add_sentence(sheet, list, "The level in the tank over time, all to one scale, minutes below.");
+	add_sentence(sheet, list, "Black: agitate. Dot: tap. Hatched: fill and drain. Dashed: it may go on. Circle: light allowed.");
+	sheet_block(sheet, blocks, block);
+	blocks->items[blocks->count - 1].may_be_left_out = true;
+}
+
 void sheet_care(struct sheet *sheet, struct sheet_blocks *blocks)
 {
 	add_cautions(sheet, blocks);
 	add_waste(sheet, blocks);
 	add_departures(sheet, blocks);
+	add_legend(sheet, blocks);
 }

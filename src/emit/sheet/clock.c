@@ -128,7 +128,7 @@ void clock_add(struct sheet *sheet, cmark_node *block, size_t index)
 {
 	const struct timeline_step *at = &sheet->timeline->steps[index];
 	struct sheet_mark *mark = ARENA_NEW(sheet->arena, struct sheet_mark);
-	*mark = (struct sheet_mark){ MARK_strip, index };
+	*mark = (struct sheet_mark){ .id = MARK_strip, .number = index };
 	cmark_node *item = document_add(sheet->document, block, CMARK_NODE_PARAGRAPH, mark);
 	if (at->start_ms > at->pour_ms) {
 		struct text before = words_clock(sheet, at->start_ms - at->pour_ms);

@@ -5,7 +5,7 @@
 const struct sheet_mark *sheet_mark(enum sheet_mark_id id)
 {
 	static const struct sheet_mark marks[] = {
-#define MARK(id, element, class_name) { MARK_##id, 0 },
+#define MARK(id, element, class_name) { MARK_##id, 0, SHEET_LARGE },
 #include "emit/sheet/marks.def"
 #undef MARK
 	};

@@ -17,6 +17,12 @@ static const struct mark_row mark_rows[] = {
 #undef MARK
 };
 
+/* The classes of a side in each size. */
+static const char *const sizes[SHEET_SIZE_COUNT] = {
+	[SHEET_LARGE] = "large roomy",	 [SHEET_MIDDLE] = "middle roomy", [SHEET_SMALL] = "small",
+	[SHEET_TIGHT] = "tight",	 [SHEET_CLOSE] = "close run-on",  [SHEET_DENSE] = "dense run-on",
+};
+
 /* Paragraphs of a tight list are bare. */
 static bool is_in_tight_item(cmark_node *node)
 {
@@ -74,7 +80,7 @@ static void open_element(const struct sheet *sheet, struct output *output, cmark
 		return;
 	output_format(output, "<%s", row.element);
 	if (mark && mark->id == MARK_side)
-		output_format(output, " class=\"%s spread-%zu\"", row.class_name, mark->number);
+		output_format(output, " class=\"%s %s spread-%zu\"", row.class_name, sizes[mark->size], mark->number);
 	else if (row.class_name[0] != '\0')
 		output_format(output, " class=\"%s\"", row.class_name);
 	if (cmark_node_get_type(node) == CMARK_NODE_LINK)
@@ -143,10 +149,9 @@ static void write_head(const struct sheet *sheet, struct output *output)
 
 void emit_sheet_html(const struct emission *emission, struct output *output)
 {
-	static const char *const sizes[SHEET_SIZE_COUNT] = { "large", "middle", "small", "tight", "close run-on", "dense run-on" };
 	const struct sheet *sheet = sheet_build(emission);
 	write_head(sheet, output);
-	output_format(output, "<body>\n<main class=\"%s\">\n", sizes[sheet->size]);
+	output_string(output, "<body>\n<main>\n");
 	write_tree(sheet, output);
 	output_string(output, "</main>\n</body>\n</html>\n");
 }

@@ -11,6 +11,7 @@
 struct measures {
 	int margin; /* of the page, above and below */
 	int line;   /* of 12 pt */
+	int bench_points; /* type of the bench part */
 	int title_points, time_points, name_points, working_points;
 	int strip;
 	int gap; /* above and below a step */
@@ -20,12 +21,12 @@ struct measures {
 };
 
 static const struct measures measures[SHEET_SIZE_COUNT] = {
-	[SHEET_LARGE] = { 700, 530, 30, 40, 20, 18, 1400, 300, 1550, 8200, FACTS_IN_LINES },
-	[SHEET_MIDDLE] = { 700, 508, 26, 33, 17, 16, 1200, 200, 1350, 6900, FACTS_IN_LINES },
-	[SHEET_SMALL] = { 700, 492, 24, 29, 15, 14, 1020, 140, 1250, 6200, FACTS_RUN_ON },
-	[SHEET_TIGHT] = { 700, 467, 22, 25, 14, 13, 880, 70, 1110, 5450, FACTS_RUN_ON },
-	[SHEET_CLOSE] = { 700, 467, 22, 25, 14, 12, 880, 80, 1110, 5450, STEPS_RUN_ON },
-	[SHEET_DENSE] = { 500, 441, 20, 24, 13, 12, 750, 45, 1010, 5350, STEPS_RUN_ON },
+	[SHEET_LARGE] = { 700, 530, 14, 30, 40, 20, 18, 1400, 300, 1550, 8200, FACTS_IN_LINES },
+	[SHEET_MIDDLE] = { 700, 508, 13, 26, 33, 17, 16, 1200, 200, 1350, 6900, FACTS_IN_LINES },
+	[SHEET_SMALL] = { 700, 492, 12, 24, 29, 15, 14, 1020, 140, 1250, 6200, FACTS_RUN_ON },
+	[SHEET_TIGHT] = { 700, 467, 12, 22, 25, 14, 13, 880, 70, 1110, 5450, FACTS_RUN_ON },
+	[SHEET_CLOSE] = { 700, 467, 12, 22, 25, 14, 12, 880, 80, 1110, 5450, STEPS_RUN_ON },
+	[SHEET_DENSE] = { 500, 441, 12, 20, 24, 13, 12, 750, 45, 1010, 5350, STEPS_RUN_ON },
 };
 
 #define BODY_POINTS 12
@@ -35,6 +36,7 @@ static const struct measures measures[SHEET_SIZE_COUNT] = {
 #define RULE 50
 #define ITEM_MARGIN 150
 #define FACT_MARGIN 250
+#define TIME_MARGIN 140
 
 /* ---- text set in lines ---- */
 
@@ -184,7 +186,7 @@ static int room_of_banner(struct sheet *sheet, cmark_node *block, const struct m
 	cmark_node *title = cmark_node_first_child(block);
 	struct flow flow = { .width = ROOM_WIDTH };
 	flow_node(sheet, &flow, title, size->title_points);
-	int height = 400 + flow.lines * line_height(size->title_points);
+	int height = 420 + flow.lines * size->title_points * 3528 / 100;
 	flow = (struct flow){ .width = ROOM_WIDTH };
 	for (cmark_node *node = cmark_node_next(title); node; node = cmark_node_next(node)) {
 		if (!is_list(node))
@@ -193,8 +195,8 @@ static int room_of_banner(struct sheet *sheet, cmark_node *block, const struct m
 			bool is_main = mark_of(item) == MARK_main_fact;
 			if (size->setting == FACTS_IN_LINES)
 				flow.used = ROOM_WIDTH;
-			flow_node(sheet, &flow, item, is_main ? BODY_POINTS + 1 : BODY_POINTS);
-			flow.used += FACT_MARGIN;
+			flow_node(sheet, &flow, item, BODY_POINTS);
+			flow.used += is_main ? 2 * FACT_MARGIN : FACT_MARGIN;
 		}
 	}
 	return height + flow.lines * size->line;
@@ -202,17 +204,27 @@ static int room_of_banner(struct sheet *sheet, cmark_node *block, const struct m
 
 /* ---- steps ---- */
 
-/* The box, then words in 12 pt and figures, which go to a second line where they must. */
+static struct text trimmed(struct text text)
+{
+	while (text.length > 0 && text.data[0] == ' ')
+		text = (struct text){ text.data + 1, text.length - 1 };
+	while (text.length > 0 && text.data[text.length - 1] == ' ')
+		text.length--;
+	return text;
+}
+
+/* The box, then words in 12 pt and figures, a little apart; what does not fit goes to a second line. */
 static int room_of_time(struct sheet *sheet, cmark_node *item, const struct measures *size)
 {
 	struct flow flow = { .width = size->side - size->box };
 	cmark_node *node = cmark_node_first_child(cmark_node_first_child(item));
 	for (; node; node = cmark_node_next(node)) {
-		if (mark_of(node) == MARK_tick)
+		struct text text = trimmed(plain(sheet, node));
+		if (mark_of(node) == MARK_tick || text.length == 0)
 			continue;
 		bool is_figure = mark_of(node) == MARK_figure;
-		flow_text(&flow, plain(sheet, node), is_figure ? size->time_points : BODY_POINTS, false);
-		flow.used += 100;
+		flow_text(&flow, text, is_figure ? size->time_points : BODY_POINTS, false);
+		flow.used += TIME_MARGIN;
 	}
 	return larger(size->box - 200, flow.lines * size->time_points * 3528 / 100);
 }
@@ -307,30 +319,23 @@ static int room_of_step(struct sheet *sheet, cmark_node *block, const struct mea
 
 /* ---- bench ---- */
 
-/* A bath: heading and list run on. */
-static int room_of_mix(struct sheet *sheet, cmark_node *block, const struct measures *size)
+/* A bath, cautions, waste …: heading and list run on, or each item has a line of its own. */
+static int room_of_bench(struct sheet *sheet, cmark_node *block, const struct measures *size, bool is_bath)
 {
+	cmark_node *heading = cmark_node_first_child(block), *list = cmark_node_next(heading);
 	struct flow flow = { .width = ROOM_WIDTH };
-	flow_node(sheet, &flow, cmark_node_first_child(block), 13);
-	flow.used += BOTTLE_FRAME;
-	flow_items(sheet, &flow, cmark_node_next(cmark_node_first_child(block)));
-	return RULE + 120 + 60 + flow.lines * size->line;
-}
-
-/* Cautions, waste, departures: heading and list run on, or each sentence has a line of its own. */
-static int room_of_care(struct sheet *sheet, cmark_node *block, const struct measures *size)
-{
-	struct flow flow = { .width = ROOM_WIDTH };
-	flow_node(sheet, &flow, cmark_node_first_child(block), 13);
-	cmark_node *list = cmark_node_next(cmark_node_first_child(block));
+	flow_node(sheet, &flow, heading, size->bench_points + 1);
+	flow.used += is_bath ? BOTTLE_FRAME : 0;
+	int frame = RULE + 180;
+	int line = size->line * size->bench_points / BODY_POINTS;
 	if (size->setting != FACTS_IN_LINES) {
 		flow_items(sheet, &flow, list);
-		return RULE + 120 + 60 + flow.lines * size->line;
+		return frame + flow.lines * line;
 	}
-	int height = RULE + 350 + size->line;
+	int lines = 0;
 	for (cmark_node *item = cmark_node_first_child(list); item; item = cmark_node_next(item))
-		height += size->line * lines_of(sheet, item, BODY_POINTS, ROOM_WIDTH);
-	return height;
+		lines += lines_of(sheet, item, size->bench_points, ROOM_WIDTH);
+	return frame + flow.lines * (line + 80) + lines * line;
 }
 
 int room_of_block(struct sheet *sheet, cmark_node *block, enum sheet_size size)
@@ -341,9 +346,9 @@ int room_of_block(struct sheet *sheet, cmark_node *block, enum sheet_size size)
 	case MARK_step:
 		return room_of_step(sheet, block, &measures[size]);
 	case MARK_mix:
-		return room_of_mix(sheet, block, &measures[size]);
+		return room_of_bench(sheet, block, &measures[size], true);
 	default:
-		return room_of_care(sheet, block, &measures[size]);
+		return room_of_bench(sheet, block, &measures[size], false);
 	}
 }
 

@@ -17,17 +17,18 @@ enum sheet_mark_id {
 	MARK_COUNT
 };
 
+/** How large things are set; in the last two a step is one paragraph past its time and strip. */
+enum sheet_size { SHEET_LARGE, SHEET_MIDDLE, SHEET_SMALL, SHEET_TIGHT, SHEET_CLOSE, SHEET_DENSE, SHEET_SIZE_COUNT };
+
 /** What a node is for. */
 struct sheet_mark {
 	enum sheet_mark_id id;
-	size_t number; /* a strip's step; how far apart the blocks of a side are set */
+	size_t number; /* a strip's step; how far apart the blocks of a side are set, in mm */
+	enum sheet_size size; /* of a side */
 };
 
 /** The shared mark of an id; null for MARK_COUNT, which stands for none. */
 const struct sheet_mark *sheet_mark(enum sheet_mark_id id);
-
-/** How large things are set; in the last two a step is one paragraph past its time and strip. */
-enum sheet_size { SHEET_LARGE, SHEET_MIDDLE, SHEET_SMALL, SHEET_TIGHT, SHEET_CLOSE, SHEET_DENSE, SHEET_SIZE_COUNT };
 
 struct sheet {
 	const struct emission *emission;
@@ -36,14 +37,14 @@ struct sheet {
 	struct arena *arena;
 	struct document *document;
 	struct text title; /* without markup */
-	enum sheet_size size;
 	int64_t scale_ms; /* what the whole width of a strip stands for */
 };
 
 /** A block of the sheet that stays whole, loose until it is dealt to a side. */
 struct sheet_block {
 	cmark_node *node;
-	bool opens_bench; /* the first block of the bench part */
+	bool opens_bench;     /* the first block of the bench part */
+	bool may_be_left_out; /* where the sheet needs a third side for it; last blocks only */
 };
 
 struct sheet_blocks {
@@ -67,7 +68,7 @@ void sheet_strong(struct sheet *sheet, cmark_node *parent, enum sheet_mark_id ma
 /** Adds a block. */
 void sheet_block(struct sheet *sheet, struct sheet_blocks *blocks, cmark_node *node);
 
-/** Chooses the size and attaches the blocks to sides under the document's root. */
+/** Deals the blocks to sides under the document's root and chooses their sizes. */
 void sheet_sides(struct sheet *sheet, struct sheet_blocks *blocks);
 
 /** True where a step gets a strip: it is wet, lasts, and is not much longer than the others. */

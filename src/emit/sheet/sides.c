@@ -8,90 +8,93 @@
 #define SHORT_FINGERPRINT 16
 
 /* The most that blocks are set apart beyond their own gaps, in mm. */
-#define LARGEST_SPREAD 6
+#define LARGEST_SPREAD 8
 
-/* Where sides begin: for each block, whether it is the first of one. */
+/* The size of a sheet that needs more sides than a laminated card has, and the least for one that gets by with one. */
+#define SIZE_OF_MANY_SIDES SHEET_SMALL
+#define LEAST_SIZE_OF_ONE_SIDE SHEET_MIDDLE
+
+/* Which blocks stand on which side, and how large they are set. */
 struct deal {
-	int *rooms;
-	bool *opens_side;
-	size_t side_count;
-	bool has_sink_side; /* all steps are on one side, all of the bench on another */
+	struct side {
+		size_t first;
+		size_t past;
+		enum sheet_size size;
+	} *sides;
+	size_t count;
+	size_t capacity;
 };
 
-static int total_room(const int *rooms, size_t first, size_t past)
+static void deal_side(struct sheet *sheet, struct deal *deal, size_t first, size_t past, enum sheet_size size)
 {
-	int total = 0;
+	ARENA_RESERVE(sheet->arena, deal->sides, deal->count, deal->capacity);
+	deal->sides[deal->count++] = (struct side){ first, past, size };
+}
+
+static int total_room(struct sheet *sheet, const struct sheet_blocks *blocks, size_t first, size_t past,
+		      enum sheet_size size)
+{
+	int total = room_of_identity(size, past == blocks->count);
 	for (size_t i = first; i < past; i++)
-		total += rooms[i];
+		total += room_of_block(sheet, blocks->items[i].node, size);
 	return total;
 }
 
-/* Fills side after side, each as far as it goes. */
-static void deal_in_order(struct deal *deal, size_t count, enum sheet_size size)
+/* The largest size in which some blocks fit on one side; SHEET_SIZE_COUNT where none does. */
+static enum sheet_size size_for_side(struct sheet *sheet, const struct sheet_blocks *blocks, size_t first, size_t past)
 {
-	int used = room_of_side(size);
-	for (size_t i = 0; i < count; i++) {
-		if (used + deal->rooms[i] + room_of_identity(size, i + 1 == count) > room_of_side(size)) {
-			deal->opens_side[i] = true;
-			deal->side_count++;
-			used = 0;
-		}
-		used += deal->rooms[i];
-	}
+	enum sheet_size size = SHEET_LARGE;
+	while (size < SHEET_SIZE_COUNT && total_room(sheet, blocks, first, past, size) > room_of_side(size))
+		size++;
+	return size;
 }
 
-static struct deal deal_blocks(struct sheet *sheet, const struct sheet_blocks *blocks)
+/* Fills side after side, each as far as it goes. */
+static struct deal deal_in_order(struct sheet *sheet, const struct sheet_blocks *blocks, enum sheet_size size)
 {
-	struct deal deal = {
-		.rooms = ARENA_ARRAY(sheet->arena, int, blocks->count),
-		.opens_side = ARENA_ARRAY(sheet->arena, bool, blocks->count),
-	};
-	size_t bench = blocks->count;
-	for (size_t i = 0; i < blocks->count; i++) {
-		deal.rooms[i] = room_of_block(sheet, blocks->items[i].node, sheet->size);
-		if (blocks->items[i].opens_bench)
-			bench = i;
-	}
-	int height = room_of_side(sheet->size);
-	int sink = total_room(deal.rooms, 0, bench) + room_of_identity(sheet->size, false);
-	int rest = total_room(deal.rooms, bench, blocks->count) + room_of_identity(sheet->size, true);
-	deal.has_sink_side = sink <= height && rest <= height;
-	if (deal.has_sink_side && sink + rest > height) {
-		deal.opens_side[0] = deal.opens_side[bench] = true;
-		deal.side_count = 2;
-	} else {
-		deal_in_order(&deal, blocks->count, sheet->size);
+	struct deal deal = { 0 };
+	for (size_t first = 0, past = 0; first < blocks->count; first = past) {
+		do
+			past++;
+		while (past < blocks->count && total_room(sheet, blocks, first, past + 1, size) <= room_of_side(size));
+		deal_side(sheet, &deal, first, past, size);
 	}
 	return deal;
 }
 
-/* The largest size with all steps on one side, so that wet hands need not turn the sheet; else the largest on two sides,
- * else the least. */
-static struct deal choose_size(struct sheet *sheet, const struct sheet_blocks *blocks)
+/* Wet hands should not have to turn the sheet: all steps are on one side and the bench on the other if there is a size
+ * that allows it, each side in the largest that does. Else two sides in the largest size, else as many as it takes. */
+static struct deal deal_blocks(struct sheet *sheet, const struct sheet_blocks *blocks)
 {
-	struct deal deals[SHEET_SIZE_COUNT];
-	for (size_t size = 0; size < SHEET_SIZE_COUNT; size++) {
-		sheet->size = (enum sheet_size)size;
-		deals[size] = deal_blocks(sheet, blocks);
-		if (deals[size].has_sink_side)
-			return deals[size];
+	size_t bench = 0;
+	while (bench < blocks->count && !blocks->items[bench].opens_bench)
+		bench++;
+	enum sheet_size one = size_for_side(sheet, blocks, 0, blocks->count);
+	enum sheet_size sink = size_for_side(sheet, blocks, 0, bench);
+	enum sheet_size rest = size_for_side(sheet, blocks, bench, blocks->count);
+	struct deal deal = { 0 };
+	if (one <= LEAST_SIZE_OF_ONE_SIDE) {
+		deal_side(sheet, &deal, 0, blocks->count, one);
+		return deal;
 	}
-	for (size_t size = 0; size < SHEET_SIZE_COUNT; size++) {
-		sheet->size = (enum sheet_size)size;
-		if (deals[size].side_count <= WANTED_SIDES)
-			return deals[size];
+	if (sink < SHEET_SIZE_COUNT && rest < SHEET_SIZE_COUNT) {
+		deal_side(sheet, &deal, 0, bench, sink);
+		deal_side(sheet, &deal, bench, blocks->count, rest);
+		return deal;
 	}
-	return deals[SHEET_DENSE];
+	for (enum sheet_size size = SHEET_LARGE; size < SHEET_SIZE_COUNT; size++) {
+		deal = deal_in_order(sheet, blocks, size);
+		if (deal.count <= WANTED_SIDES)
+			return deal;
+	}
+	return deal_in_order(sheet, blocks, SIZE_OF_MANY_SIDES);
 }
 
 /* What is left of a side is shared out between its blocks, in whole mm. */
-static size_t spread_of_side(const struct deal *deal, size_t first, size_t count, enum sheet_size size)
+static size_t spread_of(struct sheet *sheet, const struct sheet_blocks *blocks, const struct side *side)
 {
-	size_t past = first + 1;
-	while (past < count && !deal->opens_side[past])
-		past++;
-	int left = room_of_side(size) - room_of_identity(size, past == count) - total_room(deal->rooms, first, past);
-	int each = left / (int)(past - first) / 100;
+	int left = room_of_side(side->size) - total_room(sheet, blocks, side->first, side->past, side->size);
+	int each = left / (int)(side->past - side->first) / 100;
 	return (size_t)(each < 0 ? 0 : each > LARGEST_SPREAD ? LARGEST_SPREAD : each);
 }
 
@@ -106,27 +109,28 @@ static void add_identity(struct sheet *sheet, cmark_node *side, size_t number, s
 	document_format(sheet->document, line, ", %.*s, fingerprint %.*s", TEXT_ARGUMENT(name), TEXT_ARGUMENT(fingerprint));
 }
 
-static cmark_node *add_side(struct sheet *sheet, size_t spread)
+static cmark_node *add_side(struct sheet *sheet, enum sheet_size size, size_t spread)
 {
 	cmark_node *root = sheet->document->root;
 	if (cmark_node_first_child(root))
 		document_add(sheet->document, root, CMARK_NODE_THEMATIC_BREAK, NULL);
 	struct sheet_mark *mark = ARENA_NEW(sheet->arena, struct sheet_mark);
-	*mark = (struct sheet_mark){ MARK_side, spread };
+	*mark = (struct sheet_mark){ .id = MARK_side, .number = spread, .size = size };
 	return document_add(sheet->document, root, CMARK_NODE_CUSTOM_BLOCK, mark);
 }
 
 void sheet_sides(struct sheet *sheet, struct sheet_blocks *blocks)
 {
-	struct deal deal = choose_size(sheet, blocks);
-	cmark_node *side = NULL;
-	size_t number = 0;
-	for (size_t i = 0; i < blocks->count; i++) {
-		if (deal.opens_side[i])
-			side = add_side(sheet, spread_of_side(&deal, i, blocks->count, sheet->size));
-		number += deal.opens_side[i];
-		document_attach(sheet->document, side, blocks->items[i].node);
-		if (i + 1 == blocks->count || deal.opens_side[i + 1])
-			add_identity(sheet, side, number, deal.side_count);
+	struct deal deal = deal_blocks(sheet, blocks);
+	while (deal.count > WANTED_SIDES && blocks->items[blocks->count - 1].may_be_left_out) {
+		blocks->count--;
+		deal = deal_blocks(sheet, blocks);
+	}
+	for (size_t i = 0; i < deal.count; i++) {
+		const struct side *dealt = &deal.sides[i];
+		cmark_node *side = add_side(sheet, dealt->size, spread_of(sheet, blocks, dealt));
+		for (size_t j = dealt->first; j < dealt->past; j++)
+			document_attach(sheet->document, side, blocks->items[j].node);
+		add_identity(sheet, side, i + 1, deal.count);
 	}
 }

@@ -16,12 +16,14 @@
 /* From this share of the page's width on, in thousandths, words stand below a strip, not beside it. */
 #define LONG_STRIP 750
 
-/* Heights in per cent: the tap's dot, the full level, the ground on which the tank stands, the ruler's ticks and figures. */
-#define DOT_Y 5
-#define TOP_Y 14
-#define GROUND_Y 62
-#define HALF_TICK_Y 67
-#define TICK_Y 71
+/* Heights in per cent of the picture above the ruler: the tap's dot, the full level, the ground on which the tank stands. */
+#define DOT_Y 8
+#define TOP_Y 22
+#define GROUND_Y 100
+
+/* The same of the ruler: its ticks and figures. */
+#define HALF_TICK_Y 14
+#define TICK_Y 24
 #define FIGURE_Y 98
 
 /* Lines of hatching in a pour or drain. */
@@ -192,7 +194,7 @@ static void draw_ruler(const struct canvas *canvas)
 	int64_t tick_ms = scale_ms <= 12 * MINUTE_MS ? MINUTE_MS / 2 : MINUTE_MS;
 	for (int64_t time_ms = at->start_ms; time_ms <= end_ms; time_ms += tick_ms) {
 		int64_t since_ms = time_ms - at->start_ms;
-		draw_line(canvas, "mark", time_ms, GROUND_Y, time_ms, since_ms % MINUTE_MS == 0 ? TICK_Y : HALF_TICK_Y);
+		draw_line(canvas, "mark", time_ms, 0, time_ms, since_ms % MINUTE_MS == 0 ? TICK_Y : HALF_TICK_Y);
 		int64_t off_ms = time_ms - at->drain_ms;
 		bool is_hidden = at->is_poured && (off_ms < 0 ? -off_ms : off_ms) < scale_ms / 18;
 		if (since_ms % every_ms != 0 || is_hidden)
@@ -202,7 +204,7 @@ static void draw_ruler(const struct canvas *canvas)
 		draw_figure(canvas, since_ms == 0 ? "zero" : is_odd ? "minute odd" : "minute", time_ms, minute);
 	}
 	if (at->is_poured) {
-		draw_line(canvas, "now", at->drain_ms, GROUND_Y, at->drain_ms, TICK_Y);
+		draw_line(canvas, "now", at->drain_ms, 0, at->drain_ms, TICK_Y);
 		struct text drain = quantity_print_duration(canvas->sheet->arena, timeline_seconds(at->drain_ms - at->start_ms) *
 											  MILLISECONDS_PER_SECOND);
 		/* At the edge of the page the figure would stick out. */
@@ -229,10 +231,13 @@ void strip_draw(const struct sheet *sheet, size_t step, struct output *output)
 	int share = strip_share(sheet, step);
 	output_format(output, "<svg class=\"strip%s\" width=\"%d.%d%%\" role=\"img\" aria-label=\"Strip of step %zu, to scale\">",
 		      strip_is_long(sheet, step) ? " long" : "", share / 10, share % 10, step + 1);
+	/* Heights are set by the style sheet; the attributes serve where it cannot. */
+	output_string(output, "<svg class=\"tank\" height=\"56%\">");
 	draw_agitation(&canvas);
 	draw_beyond(&canvas);
 	draw_level(&canvas);
 	draw_light(&canvas);
+	output_string(output, "</svg><svg class=\"ruler\" y=\"56%\" height=\"44%\">");
 	draw_ruler(&canvas);
-	output_string(output, "</svg>\n");
+	output_string(output, "</svg></svg>\n");
 }

@@ -26,7 +26,8 @@ static void test_blends_of_hot_and_cold(void **state)
 	assert_near(blend(warm, cold), printed(BLENDS, "B03", BLEND_ANSWER), 0.005);
 }
 
-/* Ice at 0 °C is as good as water colder by its latent heat over the specific heat of water (334 J/g, 4.186 J/(g K)). */
+/* Ice at 0 °C is as good as water colder by its latent heat over the specific heat of water (334 J/g, 4.186 J/(g
+ * K)). */
 static void test_ice_in_water(void **state)
 {
 	(void)state;
