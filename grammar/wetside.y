@@ -95,7 +95,7 @@ static void grammar_error(struct span *span, struct feed *feed, const char *mess
 %token W_MEASURE "measure" W_MEAN "mean" W_FLOW "flow" W_CHANGES "changes" W_EXPOSE "expose" W_EACH "each"
 %token W_SIDE "side" W_LIGHTS "lights" W_ON "on" W_BY "by" W_MAKER "maker" W_COEFFICIENT "coefficient"
 %token W_ACTIVATION "activation" W_ENERGY "energy"
-%token W_ROUND "round" W_HAND "hand" W_MIXED "mixed" W_DONE "done"
+%token W_ROUND "round" W_HAND "hand" W_MIXED "mixed" W_DONE "done" W_BEFORE "before"
 
 %%
 
@@ -443,6 +443,7 @@ sentence
 
 sentence_part
         : W_AFTER name                  { $$ = NODE(after, @$, $2); }
+        | W_BEFORE name                 { $$ = NODE(before, @$, $2); }
         | W_AS name                     { $$ = NODE(as, @$, $2); }
         | W_IN name                     { $$ = NODE(in, @$, $2); }
         | W_IN W_RUNNING W_WATER        { $$ = LEAF(in_running_water, @$); }
@@ -570,7 +571,7 @@ any_word
         | W_TIME | W_UNDER | W_STARTS | W_FIRST | W_POUR | W_WHEN | W_INCLUDES | W_EXCLUDES | W_DRAINING | W_WITHOUT
         | W_STEP | W_AFTER | W_AS | W_RUNNING | W_AGITATE | W_THEN | W_EVERY | W_CONTINUOUSLY | W_TAP | W_AGITATION
         | W_MEASURE | W_MEAN | W_FLOW | W_CHANGES | W_EXPOSE | W_EACH | W_SIDE | W_LIGHTS | W_ON | W_BY | W_MAKER
-        | W_COEFFICIENT | W_ACTIVATION | W_ENERGY | W_ROUND | W_HAND | W_MIXED | W_DONE
+        | W_COEFFICIENT | W_ACTIVATION | W_ENERGY | W_ROUND | W_HAND | W_MIXED | W_DONE | W_BEFORE
         ;
 
 %%

@@ -9,6 +9,7 @@
 #include "compute/wash.h"
 
 #define MILLI 1000
+#define TENTH_LITRE (100 * VOLUME_PER_ML)
 
 /* A fixer is discarded at so many times its fresh clearing time: US Navy NAVEDTRA 14209, life of a fixing bath. */
 #define SPENT_AT 2
@@ -157,10 +158,10 @@ void check_heater_too_small(struct check_run *run)
 			  TEXT_ARGUMENT(print_temperature(run, step->at.nominal)),
 			  TEXT_ARGUMENT(sequence_duration(run, step->time.low_ms)), TEXT_ARGUMENT(name),
 			  TEXT_ARGUMENT(print_volume(run, possible)));
+	int64_t flow = wash_flow_for(possible, step->time.low_ms) / TENTH_LITRE * TENTH_LITRE;
 	if (span_is_set(step->flow.span))
 		check_help(run, finding, "flow %.*s per min or less, or draw %.*s beforehand and keep it warm",
-			   TEXT_ARGUMENT(print_volume(run, wash_flow_for(possible, step->time.low_ms))),
-			   TEXT_ARGUMENT(print_volume(run, shortage)));
+			   TEXT_ARGUMENT(print_volume(run, flow)), TEXT_ARGUMENT(print_volume(run, shortage)));
 	else
 		check_help(run, finding, "draw %.*s beforehand and keep it warm",
 			   TEXT_ARGUMENT(print_volume(run, shortage)));

@@ -5,9 +5,7 @@
 #include "check/sequence.h"
 #include "compute/development.h"
 
-/* Effective development may stray by so much from the declared time: trade practice, no source. */
-#define BEARABLE_PERCENT (2 * PERCENT_ONE)
-#define SPOILT_PERCENT (5 * PERCENT_ONE)
+#define TENTH (TEMPERATURE_PER_KELVIN / 10)
 
 static bool is_outside(const struct temperature_window *window, int64_t temperature)
 {
@@ -19,27 +17,34 @@ static const struct temperature_window *pour_window(const struct step *step)
 	return span_is_set(step->pour_at.span) ? &step->pour_at : &step->at;
 }
 
+/* The time was worked out for a measured temperature: the window is not that of this run. */
+static bool is_compensated(const struct check_run *run)
+{
+	return run->used && run->used[run->step_index].is_for_temperature;
+}
+
 /* True where prewet-eats-window speaks about the step. */
 static bool is_eaten(const struct check_run *run, struct drift_pour *pour)
 {
-	return sequence_acts(run->step, ACTIONS_DEVELOP) &&
+	return sequence_acts(run->step, ACTIONS_DEVELOP) && !is_compensated(run) &&
 	       drift_pour(run->process, run->timeline, run->step_index, pour) && pour->before != run->step_index &&
 	       is_outside(pour_window(run->step), pour->after);
 }
 
-static int64_t declared_pour(const struct check_run *run)
+static int64_t poured_at(const struct check_run *run)
 {
-	const struct temperature_window *window = pour_window(run->step);
-	return span_is_set(window->span) ? window->nominal : development_window(run->step)->nominal;
+	int64_t pour = 0;
+	drift_poured(run->process, run->timeline, run->step_index, &pour);
+	return pour;
 }
 
 /* From where the tank drifts: from the pour as it comes out. Where the pour alone leaves the window, that is said by
- * another check, and this one starts from the pour as declared: one mistake, one finding. */
+ * another check, and this one starts from what is poured: one mistake, one finding. */
 static int64_t drift_start(const struct check_run *run)
 {
 	struct drift_pour pour;
 	if (is_eaten(run, &pour) || !drift_pour(run->process, run->timeline, run->step_index, &pour))
-		return declared_pour(run);
+		return poured_at(run);
 	return pour.after;
 }
 
@@ -53,7 +58,7 @@ static struct text percent(const struct check_run *run, int64_t value)
 static struct text complaint(const struct check_run *run, const struct temperature_window *window,
 			     const struct drift *drift)
 {
-	if (is_outside(window, drift->mean)) {
+	if (!is_compensated(run) && is_outside(window, drift->mean)) {
 		bool is_low = drift->mean < window->low;
 		struct text limit = print_temperature(run, is_low ? window->low : window->high);
 		return text_format(run->arena, "the window %s at %.*s", is_low ? "begins" : "ends",
@@ -65,18 +70,44 @@ static struct text complaint(const struct check_run *run, const struct temperatu
 			   drift->effective < 0 ? "less" : "more", TEXT_ARGUMENT(working));
 }
 
+/* A first bath that finds the tank colder or warmer than itself. */
+static bool meets_untempered_tank(const struct check_run *run)
+{
+	struct drift_pour pour;
+	return drift_pour(run->process, run->timeline, run->step_index, &pour) && pour.before == run->step_index &&
+	       pour.met != pour.poured;
+}
+
 static void help_against_drift(struct check_run *run, struct diagnostic *finding,
 			       const struct temperature_window *window, const struct drift *drift)
 {
 	int64_t poured = drift_pour_for(run->process, run->timeline, run->step_index, drift->start_for_mean);
 	struct text pour = print_temperature(run, poured);
 	int64_t bath;
-	if (!drift_bath_for_mean(run->process, run->step_index, declared_pour(run), window->nominal, &bath)) {
+	if (meets_untempered_tank(run))
+		check_help(run, finding, "pour at %.*s (its own `pour at`), or temper the tank to %.*s first",
+			   TEXT_ARGUMENT(pour), TEXT_ARGUMENT(print_temperature(run, window->nominal)));
+	else if (drift_bath_for_mean(run->process, run->timeline, run->step_index, poured_at(run), window->nominal, &bath))
+		check_help(run, finding, "pour at %.*s (its own `pour at`), or stand the tank in a water bath at %.*s",
+			   TEXT_ARGUMENT(pour), TEXT_ARGUMENT(print_temperature(run, bath)));
+	else
 		check_help(run, finding, "pour at %.*s (its own `pour at`)", TEXT_ARGUMENT(pour));
-		return;
-	}
-	check_help(run, finding, "pour at %.*s (its own `pour at`), or stand the tank in a water bath at %.*s",
-		   TEXT_ARGUMENT(pour), TEXT_ARGUMENT(print_temperature(run, bath)));
+}
+
+static void note_drift(struct check_run *run, struct diagnostic *finding, const struct drift *drift)
+{
+	const struct tank *tank = run->process->tank;
+	int64_t poured = poured_at(run);
+	if (drift->start != poured)
+		check_note(run, finding, span_is_set(tank->absorbs.span) ? tank->absorbs.span : tank->carries.span,
+			   "poured at %.*s, it comes to %.*s in the tank",
+			   TEXT_ARGUMENT(print_temperature(run, poured)),
+			   TEXT_ARGUMENT(print_temperature(run, drift->start)));
+	check_note(run, finding, tank->cools.span,
+		   "the rate comes from this heat-loss test; here the tank goes towards %.*s",
+		   TEXT_ARGUMENT(print_temperature(run, drift->surroundings)));
+	if (span_is_set(tank->bath.span))
+		check_note(run, finding, tank->bath.span, "it stands in this water bath");
 }
 
 /* Running water keeps its temperature; what ends a process stands in a vessel of its own. */
@@ -88,11 +119,11 @@ void check_drift_leaves_window(struct check_run *run)
 	bool stands =
 		(step->bath == BATH_SOLUTION || step->bath == BATH_WATER) && !sequence_acts(step, ACTION_BIT(ENDS));
 	if (!stands || !window || !run->timeline->steps[run->step_index].is_poured ||
-	    !drift_from(run->process, run->step_index, drift_start(run), &drift))
+	    !drift_from(run->process, run->timeline, run->step_index, drift_start(run), &drift))
 		return;
 	int64_t off = drift.effective < 0 ? -drift.effective : drift.effective;
-	bool strays = drift.has_effective && off > BEARABLE_PERCENT;
-	if (!is_outside(window, drift.mean) && !strays)
+	bool strays = drift.has_effective && off > DRIFT_BEARABLE_PERCENT;
+	if ((is_compensated(run) || !is_outside(window, drift.mean)) && !strays)
 		return;
 	struct text mean =
 		print_temperature_beside(run, drift.mean, drift.mean < window->low ? window->low : window->high);
@@ -100,17 +131,19 @@ void check_drift_leaves_window(struct check_run *run)
 		check_add(run, window->span, "%.*s goes from %.*s to %.*s in %.*s, mean %.*s; %.*s",
 			  TEXT_ARGUMENT(sequence_name(run, step)), TEXT_ARGUMENT(print_temperature(run, drift.start)),
 			  TEXT_ARGUMENT(print_temperature(run, drift.end)),
-			  TEXT_ARGUMENT(sequence_duration(run, step->time.low_ms)), TEXT_ARGUMENT(mean),
-			  TEXT_ARGUMENT(complaint(run, window, &drift)));
-	if (strays && off > SPOILT_PERCENT)
+			  TEXT_ARGUMENT(sequence_duration(run, run->timeline->steps[run->step_index].time.low_ms)),
+			  TEXT_ARGUMENT(mean), TEXT_ARGUMENT(complaint(run, window, &drift)));
+	if (strays && off > DRIFT_SPOILT_PERCENT)
 		report_raise(run->report, finding, SEVERITY_ERROR);
 	help_against_drift(run, finding, window, &drift);
-	const struct tank *tank = run->process->tank;
-	check_note(run, finding, tank->cools.span,
-		   "the rate comes from this heat-loss test; here the tank goes towards %.*s",
-		   TEXT_ARGUMENT(print_temperature(run, drift.surroundings)));
-	if (span_is_set(tank->bath.span))
-		check_note(run, finding, tank->bath.span, "it stands in this water bath");
+	note_drift(run, finding, &drift);
+}
+
+/* To a tenth of a kelvin, away from the limit. */
+static int64_t to_tenth(int64_t temperature, bool is_up)
+{
+	int64_t below = temperature / TENTH * TENTH;
+	return is_up && below < temperature ? below + TENTH : below;
 }
 
 static void help_against_prewet(struct check_run *run, struct diagnostic *finding, const struct drift_pour *pour,
@@ -123,7 +156,7 @@ static void help_against_prewet(struct check_run *run, struct diagnostic *findin
 		return;
 	}
 	check_help(run, finding, "have %.*s at %.*s or %s, or pour at %.*s", TEXT_ARGUMENT(name),
-		   TEXT_ARGUMENT(print_temperature(run, before)), is_low ? "warmer" : "colder",
+		   TEXT_ARGUMENT(print_temperature(run, to_tenth(before, is_low))), is_low ? "warmer" : "colder",
 		   TEXT_ARGUMENT(print_temperature(run, pour->pour_for)));
 }
 

@@ -192,7 +192,7 @@ void check_jump_between_baths(struct check_run *run)
 
 static void keep_finest(const struct temperature_window *window, const struct temperature_window **finest)
 {
-	if (!span_is_set(window->span) || window->form == WINDOW_POINT)
+	if (!span_is_set(window->span) || window->low >= window->high)
 		return;
 	if (!*finest || window->high - window->low < (*finest)->high - (*finest)->low)
 		*finest = window;

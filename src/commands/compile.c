@@ -16,15 +16,14 @@ static struct source_file *read_main(const struct invocation *invocation, struct
 	return source_read(sources, file, file, problem);
 }
 
-/* The conditions of a run concern the one process that was asked for. */
+/* The conditions of a run concern the process that was asked for; `check` without one asks for all. */
 static const struct conditions *conditions_of(const struct compilation *compilation, const struct process *process)
 {
 	static const struct conditions none = { 0 };
 	const struct invocation *invocation = compilation->invocation;
 	struct text name = intern_text(compilation->recipe->names, process->declared.name);
 
-	if (invocation->process.length > 0 ? text_equal(invocation->process, name)
-					   : recipe_process_count(compilation->recipe) == 1)
+	if (invocation->process.length == 0 || text_equal(invocation->process, name))
 		return invocation->conditions;
 	return &none;
 }

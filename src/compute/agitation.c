@@ -16,17 +16,19 @@ static void list_add(struct agitation_list *list, int64_t start_ms, int64_t end_
 	list->items[list->count++] = (struct interval){ start_ms, end_ms };
 }
 
-/* Lists one phase that begins at `at_ms`; returns where the next one begins. An agitation at the very end of a phase
+/* Lists one phase that begins at `at_ms`; returns where the next one begins. Without a length of its own a continuous phase
+ * goes on until the tank is drained. An agitation at the very end of a phase
  * still belongs to it, since the next one counts from there. */
 static int64_t list_phase(struct agitation_list *list, const struct agitation_phase *phase, int64_t at_ms,
-			  int64_t step_end_ms)
+			  const struct timeline_step *place)
 {
+	int64_t step_end_ms = place->time_end_ms;
 	bool is_open = !span_is_set(phase->length.span);
 	int64_t end_ms = is_open ? step_end_ms : at_ms + phase->length.value;
 
 	if (phase->is_continuous) {
 		if (at_ms < step_end_ms)
-			list_add(list, at_ms, end_ms);
+			list_add(list, at_ms, is_open && place->drain_ms > at_ms ? place->drain_ms : end_ms);
 		return end_ms;
 	}
 	if (!span_is_set(phase->every.span) || !span_is_set(phase->burst.span))
@@ -47,7 +49,7 @@ void agitation_build(const struct step *step, struct timeline_step *place, struc
 	int64_t taps_ms = span_is_set(step->taps_last.span) ? step->taps_last.value : step->taps * TAP_MS;
 
 	for (const struct agitation_phase *phase = step->agitation; phase != NULL; phase = phase->next)
-		at_ms = list_phase(&list, phase, at_ms, place->time_end_ms);
+		at_ms = list_phase(&list, phase, at_ms, place);
 	place->agitations = list.items;
 	place->agitation_count = list.count;
 	if (step->taps == 0 || list.count == 0)

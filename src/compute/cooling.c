@@ -42,6 +42,18 @@ double cooling_start_for_mean_c(double mean_c, double surroundings_c, double rat
 	return surroundings_c + (mean_c - surroundings_c) / mean_factor(rate * time_s);
 }
 
+double cooling_start_c(struct cooling_start start, double surroundings_c)
+{
+	return start.fixed_c + start.share * surroundings_c;
+}
+
+/* mean = Ts + (T0 − Ts)·f with T0 = a + b·Ts, solved for Ts */
+double cooling_surroundings_for_mean_c(double mean_c, struct cooling_start start, double rate, double time_s)
+{
+	double f = mean_factor(rate * time_s);
+	return (mean_c - start.fixed_c * f) / (1 - f + start.share * f);
+}
+
 double cooling_time_s(double start_c, double end_c, double surroundings_c, double rate)
 {
 	return log((start_c - surroundings_c) / (end_c - surroundings_c)) / rate;

@@ -21,6 +21,19 @@ double cooling_mean_c(double start_c, double surroundings_c, double rate, double
 /** The start temperature that gives a mean over a time. */
 double cooling_start_for_mean_c(double mean_c, double surroundings_c, double rate, double time_s);
 
+/** A start that may depend on the surroundings, as that of a first bath does, poured into a tank that stands in them:
+ * fixed_c + share × surroundings. */
+struct cooling_start {
+	double fixed_c;
+	double share;
+};
+
+/** The start temperature in surroundings of a temperature. */
+double cooling_start_c(struct cooling_start start, double surroundings_c);
+
+/** The surroundings that give a mean over a time. */
+double cooling_surroundings_for_mean_c(double mean_c, struct cooling_start start, double rate, double time_s);
+
 /** The time until a temperature is reached; it must lie between the start and the surroundings. */
 double cooling_time_s(double start_c, double end_c, double surroundings_c, double rate);
 

@@ -3,15 +3,17 @@
 #include <math.h>
 
 #include "compute/cooling.h"
+#include "compute/heat_balance.h"
+#include "compute/quadrature.h"
+#include "compute/root.h"
 
 #define KELVIN_AT_0_C 273.15
 
 /* A coefficient of one, which is 100 % per kelvin. */
 #define COEFFICIENT_ONE (100.0 * PERCENT_ONE)
 
-/* Strips of the integral, an even number. The rate is smooth within a row of the table and changes by some per cent
- * over a step, so that the rest is far below what any thermometer shows. */
-#define STRIPS 128
+/* Rounding must not push a bath out of a table in which it stands. */
+#define SLACK_K 1e-9
 
 bool development_has_rule(const struct step *step)
 {
@@ -25,26 +27,43 @@ const struct temperature_window *development_window(const struct step *step)
 	return span_is_set(step->at.span) ? &step->at : NULL;
 }
 
-/* The natural logarithm of the table's time at a temperature. */
-static bool log_time(const struct time_row *rows, double temp_c, double *result)
+int64_t development_measured(const struct step *step, int64_t measured)
 {
-	for (const struct time_row *row = rows; row; row = row->next) {
-		double row_c = quantity_celsius(row->temperature.value);
-		double here = log((double)row->time.value);
-		if (temp_c == row_c) {
-			*result = here;
-			return true;
-		}
-		if (temp_c < row_c || !row->next)
-			return false;
-		double next_c = quantity_celsius(row->next->temperature.value);
-		if (temp_c < next_c) {
-			double there = log((double)row->next->time.value);
-			*result = here + (there - here) * (temp_c - row_c) / (next_c - row_c);
-			return true;
-		}
-	}
-	return false;
+	const struct temperature_window *window = development_window(step);
+	if (!window || !span_is_set(step->pour_at.span))
+		return measured;
+	return measured - step->pour_at.nominal + window->nominal;
+}
+
+static double row_c(const struct time_row *row)
+{
+	return quantity_celsius(row->temperature.value);
+}
+
+static const struct time_row *last_row(const struct time_row *rows)
+{
+	while (rows->next)
+		rows = rows->next;
+	return rows;
+}
+
+static bool is_in_table(const struct time_row *rows, double temp_c)
+{
+	return temp_c >= row_c(rows) - SLACK_K && temp_c <= row_c(last_row(rows)) + SLACK_K;
+}
+
+/* The natural logarithm of the table's time at a temperature within it. */
+static double log_time(const struct time_row *rows, double temp_c)
+{
+	const struct time_row *row = rows;
+	while (row->next && row->next->next && temp_c > row_c(row->next))
+		row = row->next;
+	double here = log((double)row->time.value);
+	if (!row->next)
+		return here;
+	double share = (temp_c - row_c(row)) / (row_c(row->next) - row_c(row));
+	double there = log((double)row->next->time.value);
+	return here + (there - here) * fmin(fmax(share, 0), 1);
 }
 
 bool development_rate(const struct step *step, double temp_c, double *rate)
@@ -54,11 +73,9 @@ bool development_rate(const struct step *step, double temp_c, double *rate)
 		return false;
 	double working_c = quantity_celsius(window->nominal);
 	if (step->times) {
-		double here;
-		double nominal;
-		if (!log_time(step->times, temp_c, &here) || !log_time(step->times, working_c, &nominal))
+		if (!is_in_table(step->times, temp_c) || !is_in_table(step->times, working_c))
 			return false;
-		*rate = exp(nominal - here);
+		*rate = exp(log_time(step->times, working_c) - log_time(step->times, temp_c));
 		return true;
 	}
 	if (span_is_set(step->coefficient.span)) {
@@ -74,18 +91,132 @@ bool development_rate(const struct step *step, double temp_c, double *rate)
 	return false;
 }
 
-bool development_effective(const struct step *step, double start_c, double surroundings_c, double cooling,
-			   double time_s, double *share)
+/* A bath on its way from its start towards its surroundings. */
+struct course {
+	const struct step *step;
+	double start_c;
+	double surroundings_c;
+	double cooling;
+};
+
+static double course_temp_c(const struct course *course, double time_s)
+{
+	return cooling_temp_c(course->start_c, course->surroundings_c, course->cooling, time_s);
+}
+
+static double course_rate(double time_s, const void *data)
+{
+	const struct course *course = data;
+	double rate = 0;
+	development_rate(course->step, course_temp_c(course, time_s), &rate);
+	return rate;
+}
+
+/* When the bath passes a temperature; 0 or the whole time where it is beyond it already, or has not come there yet. */
+static double passing_s(const struct course *course, double temp_c, double time_s)
+{
+	double end_c = course_temp_c(course, time_s);
+	bool rises = end_c > course->start_c;
+	if (rises ? temp_c <= course->start_c : temp_c >= course->start_c)
+		return 0;
+	if (rises ? temp_c >= end_c : temp_c <= end_c)
+		return time_s;
+	return cooling_time_s(course->start_c, temp_c, course->surroundings_c, course->cooling);
+}
+
+/* The rate has a kink at each row of a table: the time is cut there. */
+static double integral_of_rate(const struct course *course, double time_s)
 {
 	double sum = 0;
-	for (int i = 0; i <= STRIPS; i++) {
-		double rate;
-		double temp_c = cooling_temp_c(start_c, surroundings_c, cooling, time_s * i / STRIPS);
-		if (!development_rate(step, temp_c, &rate))
-			return false;
-		int weight = i == 0 || i == STRIPS ? 1 : i % 2 ? 4 : 2; /* Simpson's rule */
-		sum += weight * rate;
+	const struct time_row *row = course->step->times;
+	double from_s = passing_s(course, -INFINITY, time_s);
+	for (; row && row->next && row->next->next; row = row->next) {
+		double to_s = passing_s(course, row_c(row->next), time_s);
+		sum += fabs(quadrature_integral(course_rate, course, from_s, to_s));
+		from_s = to_s;
 	}
-	*share = sum / (3.0 * STRIPS);
+	return sum + fabs(quadrature_integral(course_rate, course, from_s, passing_s(course, INFINITY, time_s)));
+}
+
+bool development_effective(const struct step *step, double start_c, double surroundings_c, double cooling, double time_s,
+			   double *share)
+{
+	struct course course = { step, start_c, surroundings_c, cooling };
+	double rate;
+	if (!development_rate(step, start_c, &rate) || !development_rate(step, course_temp_c(&course, time_s), &rate))
+		return false;
+	*share = integral_of_rate(&course, time_s) / time_s;
 	return true;
+}
+
+/* What is looked for: a course on which effective development is a share of the time. */
+struct wanted {
+	const struct step *step;
+	struct cooling_start start;
+	double surroundings_c;
+	double cooling;
+	double time_s;
+	double share;
+};
+
+/* How far a course is off: a logarithm, which is nearly a straight line. */
+static bool off(const struct wanted *wanted, double start_c, double surroundings_c, double *result)
+{
+	double share;
+	if (!development_effective(wanted->step, start_c, surroundings_c, wanted->cooling, wanted->time_s, &share))
+		return false;
+	*result = log(share / wanted->share);
+	return true;
+}
+
+static bool off_by_start(double start_c, const void *data, double *result)
+{
+	const struct wanted *wanted = data;
+	return off(wanted, start_c, wanted->surroundings_c, result);
+}
+
+static bool off_by_surroundings(double surroundings_c, const void *data, double *result)
+{
+	const struct wanted *wanted = data;
+	return off(wanted, cooling_start_c(wanted->start, surroundings_c), surroundings_c, result);
+}
+
+/* Between which temperatures the rule holds. */
+static void range_of_rule(const struct step *step, double *low_c, double *high_c)
+{
+	*low_c = step->times ? row_c(step->times) : WATER_FREEZES_C;
+	*high_c = step->times ? row_c(last_row(step->times)) : WATER_BOILS_C;
+}
+
+bool development_start_for(const struct step *step, double share, double surroundings_c, double cooling, double time_s,
+			   double *start_c)
+{
+	struct wanted wanted = { step, { 0, 0 }, surroundings_c, cooling, time_s, share };
+	double low_c;
+	double high_c;
+	range_of_rule(step, &low_c, &high_c);
+	/* The end must lie in the range too; the start that leads there is found by going back in time. */
+	double from_c = fmax(low_c, cooling_temp_c(low_c, surroundings_c, -cooling, time_s));
+	double to_c = fmin(high_c, cooling_temp_c(high_c, surroundings_c, -cooling, time_s));
+	return root_find(off_by_start, &wanted, from_c, to_c, start_c);
+}
+
+bool development_surroundings_for(const struct step *step, double share, struct cooling_start start, double cooling,
+				  double time_s, double *surroundings_c)
+{
+	struct wanted wanted = { step, start, 0, cooling, time_s, share };
+	double low_c;
+	double high_c;
+	range_of_rule(step, &low_c, &high_c);
+	/* Start and end are straight lines over the surroundings; both must lie in the range. */
+	double left = exp(-cooling * time_s);
+	double end_fixed_c = start.fixed_c * left;
+	double end_share = 1 - left + start.share * left;
+	double from_c = fmax(WATER_FREEZES_C, (low_c - end_fixed_c) / end_share);
+	double to_c = fmin(WATER_BOILS_C, (high_c - end_fixed_c) / end_share);
+	if (start.share > 0) {
+		from_c = fmax(from_c, (low_c - start.fixed_c) / start.share);
+		to_c = fmin(to_c, (high_c - start.fixed_c) / start.share);
+	}
+	return root_find(off_by_surroundings, &wanted, from_c, to_c, surroundings_c);
 }

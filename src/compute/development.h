@@ -3,6 +3,7 @@
 #ifndef COMPUTE_DEVELOPMENT_H
 #define COMPUTE_DEVELOPMENT_H
 
+#include "compute/cooling.h"
 #include "model/recipe.h"
 
 /** Molar gas constant, J/(mol K) (SI 2019). */
@@ -25,5 +26,18 @@ bool development_rate(const struct step *step, double temp_c, double *rate);
  * along. */
 bool development_effective(const struct step *step, double start_c, double surroundings_c, double cooling,
 			   double time_s, double *share);
+
+/** The start temperature from which effective development is `share` of the time. False where there is none: the rule
+ * does not hold so far, or no liquid water is so cold or so warm. */
+bool development_start_for(const struct step *step, double share, double surroundings_c, double cooling, double time_s,
+			   double *start_c);
+
+/** The surroundings, a water bath say, towards which effective development is `share` of the time. False as above. */
+bool development_surroundings_for(const struct step *step, double share, struct cooling_start start, double cooling,
+				  double time_s, double *surroundings_c);
+
+/** The temperature of the whole step for which a measured pour temperature stands. Where the step has a pour temperature
+ * of its own (`pour at`), the measured one is as far from that as the step will be from its working point. */
+int64_t development_measured(const struct step *step, int64_t measured);
 
 #endif

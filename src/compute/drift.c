@@ -7,9 +7,6 @@
 #include "compute/heat_balance.h"
 #include "compute/rounding.h"
 
-/* A remedy beyond this is none. */
-#define HOTTEST_C 100.0
-
 static int64_t temperature(double temp_c)
 {
 	return rounding_whole(temp_c * TEMPERATURE_PER_KELVIN);
@@ -45,45 +42,78 @@ static bool tank_at_start(const struct process *process, int64_t *met)
 	return stands_in_bath || span_is_set(process->room.span);
 }
 
-bool drift_pour(const struct process *process, const struct timeline *timeline, size_t step, struct drift_pour *pour)
+static const struct used_time *used_of(const struct timeline *timeline, size_t step)
+{
+	return timeline->used ? &timeline->used[step] : NULL;
+}
+
+static bool is_measured(const struct timeline *timeline, size_t step)
+{
+	const struct used_time *used = used_of(timeline, step);
+	return used && used->is_measured;
+}
+
+bool drift_poured(const struct process *process, const struct timeline *timeline, size_t step, int64_t *poured)
+{
+	const struct temperature_window *window = window_of_pour(&process->steps[step]);
+	if (!span_is_set(window->span)) /* only its mean is declared */
+		window = &process->steps[step].mean;
+	*poured = is_measured(timeline, step) ? timeline->used[step].temperature : window->nominal;
+	return span_is_set(window->span) || is_measured(timeline, step);
+}
+
+/* The temperature that the bath before has left in tank and reels. */
+static bool left_before(const struct process *process, const struct timeline *timeline, size_t before, int64_t poured,
+			int64_t *met)
+{
+	const struct temperature_window *window = &process->steps[before].at;
+	*met = is_measured(timeline, before) ? timeline->used[before].temperature : nearest_in(window, poured);
+	return span_is_set(window->span) || is_measured(timeline, before);
+}
+
+bool drift_meets(const struct process *process, const struct timeline *timeline, size_t step,
+		 struct drift_meeting *meeting)
 {
 	const struct tank *tank = process->tank;
-	const struct temperature_window *window = window_of_pour(&process->steps[step]);
-	if (!tank || !timeline->steps[step].is_poured || !span_is_set(window->span) || tank->holds.value <= 0)
+	int64_t poured;
+	int64_t met;
+	if (!tank || !timeline->steps[step].is_poured || tank->holds.value <= 0 ||
+	    !span_is_set(window_of_pour(&process->steps[step])->span))
 		return false;
-	pour->poured = window->nominal;
-	pour->before = step_before(timeline, step);
-	bool has_before = pour->before != step;
-	if (has_before) {
-		const struct temperature_window *before = &process->steps[pour->before].at;
-		if (!span_is_set(before->span))
-			return false;
-		pour->met = nearest_in(before, pour->poured);
-	} else if (!tank_at_start(process, &pour->met)) {
+	drift_poured(process, timeline, step, &poured);
+	meeting->before = step_before(timeline, step);
+	bool has_before = meeting->before != step;
+	if (has_before ? !left_before(process, timeline, meeting->before, poured, &met) : !tank_at_start(process, &met))
 		return false;
-	}
-	double met_c = quantity_celsius(pour->met);
-	double poured_c = quantity_celsius(pour->poured);
-	struct heat_share bath = { poured_c, quantity_ml(tank->holds.value) };
-	struct heat_carried carried = heat_balance_carried(process, has_before, met_c, met_c);
-	if (carried.tank.volume_ml <= 0 && carried.water.volume_ml <= 0)
+	meeting->poured_c = quantity_celsius(poured);
+	meeting->met_c = quantity_celsius(met);
+	meeting->bath_ml = quantity_ml(tank->holds.value);
+	meeting->carried = heat_balance_carried(process, has_before, meeting->met_c, meeting->met_c);
+	return meeting->carried.tank.volume_ml > 0 || meeting->carried.water.volume_ml > 0;
+}
+
+bool drift_pour(const struct process *process, const struct timeline *timeline, size_t step, struct drift_pour *pour)
+{
+	struct drift_meeting meeting;
+	if (!drift_meets(process, timeline, step, &meeting))
 		return false;
-	pour->after = temperature(heat_balance_pour_c(bath, &carried));
-	pour->pour_for = temperature(heat_balance_bath_for_c(poured_c, bath.volume_ml, &carried));
-	pour->carried = rounding_whole(carried.water.volume_ml * (double)VOLUME_PER_ML);
-	pour->absorbs = rounding_whole(carried.tank.volume_ml * (double)VOLUME_PER_ML);
+	struct heat_share bath = { meeting.poured_c, meeting.bath_ml };
+	pour->before = meeting.before;
+	pour->poured = temperature(meeting.poured_c);
+	pour->met = temperature(meeting.met_c);
+	pour->after = temperature(heat_balance_pour_c(bath, &meeting.carried));
+	pour->pour_for = temperature(heat_balance_bath_for_c(meeting.poured_c, meeting.bath_ml, &meeting.carried));
+	pour->carried = rounding_whole(meeting.carried.water.volume_ml * (double)VOLUME_PER_ML);
+	pour->absorbs = rounding_whole(meeting.carried.tank.volume_ml * (double)VOLUME_PER_ML);
 	return true;
 }
 
 int64_t drift_pour_for(const struct process *process, const struct timeline *timeline, size_t step, int64_t after)
 {
-	struct drift_pour pour;
-	if (!drift_pour(process, timeline, step, &pour))
+	struct drift_meeting meeting;
+	if (!drift_meets(process, timeline, step, &meeting))
 		return after;
-	double met_c = quantity_celsius(pour.met);
-	struct heat_carried carried = heat_balance_carried(process, pour.before != step, met_c, met_c);
-	double bath_ml = quantity_ml(process->tank->holds.value);
-	return temperature(heat_balance_bath_for_c(quantity_celsius(after), bath_ml, &carried));
+	return temperature(heat_balance_bath_for_c(quantity_celsius(after), meeting.bath_ml, &meeting.carried));
 }
 
 bool drift_before_for(const struct process *process, const struct drift_pour *pour, int64_t after, int64_t *before)
@@ -93,53 +123,65 @@ bool drift_before_for(const struct process *process, const struct drift_pour *po
 		return false;
 	double missing_c = quantity_celsius(after - pour->poured) * quantity_ml(process->tank->holds.value);
 	double before_c = quantity_celsius(after) + missing_c / carried_ml;
-	if (!(fabs(before_c) < HOTTEST_C))
+	if (!(fabs(before_c) < WATER_BOILS_C))
 		return false;
 	*before = temperature(before_c);
 	return true;
 }
 
-/* What Newton's law needs to know about a step. */
-static bool rate_and_time(const struct process *process, size_t step, double *rate, double *time_s)
+bool drift_course(const struct process *process, const struct timeline *timeline, size_t step, double start_c,
+		  struct drift_course *course)
 {
-	const struct step *subject = &process->steps[step];
-	if (!process->tank || !span_is_set(subject->time.span) || subject->time.low_ms <= 0)
+	const struct time_window *time = &timeline->steps[step].time;
+	if (!process->tank || !span_is_set(time->span) || time->low_ms <= 0)
 		return false;
-	*time_s = (double)subject->time.low_ms / MILLISECONDS_PER_SECOND;
-	return development_window(subject) && cooling_rate_of_test(&process->tank->cools, rate);
+	course->start_c = start_c;
+	course->surroundings_c = cooling_surroundings_c(process);
+	course->time_s = (double)time->low_ms / MILLISECONDS_PER_SECOND;
+	return cooling_rate_of_test(&process->tank->cools, &course->rate);
 }
 
-bool drift_from(const struct process *process, size_t step, int64_t start, struct drift *drift)
+bool drift_effective_s(const struct step *step, const struct drift_course *course, double *effective_s)
 {
-	double rate;
-	double time_s;
-	if (!rate_and_time(process, step, &rate, &time_s))
-		return false;
-	const struct step *subject = &process->steps[step];
-	double start_c = quantity_celsius(start);
-	double working_c = quantity_celsius(development_window(subject)->nominal);
-	double surroundings_c = cooling_surroundings_c(process);
-	drift->start = start;
-	drift->end = temperature(cooling_temp_c(start_c, surroundings_c, rate, time_s));
-	drift->mean = temperature(cooling_mean_c(start_c, surroundings_c, rate, time_s));
-	drift->surroundings = temperature(surroundings_c);
-	drift->start_for_mean = temperature(cooling_start_for_mean_c(working_c, surroundings_c, rate, time_s));
 	double share;
-	drift->has_effective = development_effective(subject, start_c, surroundings_c, rate, time_s, &share);
-	drift->effective = drift->has_effective ? rounding_whole((share - 1) * 100 * (double)PERCENT_ONE) : 0;
+	if (!development_effective(step, course->start_c, course->surroundings_c, course->rate, course->time_s, &share))
+		return false;
+	*effective_s = share * course->time_s;
 	return true;
 }
 
-bool drift_bath_for_mean(const struct process *process, size_t step, int64_t start, int64_t mean, int64_t *bath)
+bool drift_from(const struct process *process, const struct timeline *timeline, size_t step, int64_t start,
+		struct drift *drift)
 {
-	double rate;
-	double time_s;
-	if (!rate_and_time(process, step, &rate, &time_s))
+	const struct step *subject = &process->steps[step];
+	const struct temperature_window *window = development_window(subject);
+	struct drift_course way;
+	if (!window || !drift_course(process, timeline, step, quantity_celsius(start), &way))
 		return false;
-	/* mean = Ts + (T0 − Ts)·f, f being the mean of a start 1 K above surroundings of 0 */
-	double f = cooling_mean_c(1, 0, rate, time_s);
-	double bath_c = (quantity_celsius(mean) - quantity_celsius(start) * f) / (1 - f);
-	if (!(fabs(bath_c) < HOTTEST_C))
+	double working_c = quantity_celsius(window->nominal);
+	drift->start = start;
+	drift->end = temperature(cooling_temp_c(way.start_c, way.surroundings_c, way.rate, way.time_s));
+	drift->mean = temperature(cooling_mean_c(way.start_c, way.surroundings_c, way.rate, way.time_s));
+	drift->surroundings = temperature(way.surroundings_c);
+	drift->start_for_mean =
+		temperature(cooling_start_for_mean_c(working_c, way.surroundings_c, way.rate, way.time_s));
+	double effective_s = 0;
+	drift->has_effective = drift_effective_s(subject, &way, &effective_s);
+	double wanted_s = used_wanted_s(subject, used_of(timeline, step));
+	drift->effective =
+		drift->has_effective ? rounding_whole((effective_s / wanted_s - 1) * 100 * (double)PERCENT_ONE) : 0;
+	return true;
+}
+
+bool drift_bath_for_mean(const struct process *process, const struct timeline *timeline, size_t step, int64_t start,
+			 int64_t mean, int64_t *bath)
+{
+	struct drift_course way;
+	if (!drift_course(process, timeline, step, quantity_celsius(start), &way))
+		return false;
+	struct cooling_start from = { way.start_c, 0 };
+	double bath_c = cooling_surroundings_for_mean_c(quantity_celsius(mean), from, way.rate, way.time_s);
+	if (!(fabs(bath_c) < WATER_BOILS_C))
 		return false;
 	*bath = temperature(bath_c);
 	return true;

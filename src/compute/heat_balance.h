@@ -10,6 +10,10 @@
 /** Specific heat of water, J/(g K), as chemistry textbooks print it. */
 #define WATER_SPECIFIC_HEAT 4.184
 
+/** Between these there is liquid water to pour. */
+#define WATER_FREEZES_C 0.0
+#define WATER_BOILS_C 100.0
+
 /** So much water of a temperature. */
 struct heat_share {
 	double temp_c;

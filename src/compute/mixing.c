@@ -87,6 +87,20 @@ bool mixing_is_poured(const struct process *process, const struct solution *solu
 	return false;
 }
 
+int64_t mixing_scaled(int64_t amount, int64_t makes, int64_t batch)
+{
+	return share_of(amount, makes, batch);
+}
+
+bool mixing_is_from(const struct solution *bath, const struct solution *solution)
+{
+	for (int length = 0; bath && length < LONGEST_CHAIN; length++, bath = bath->stock) {
+		if (bath == solution)
+			return true;
+	}
+	return false;
+}
+
 /* What so much of a bath takes of the solution, itself or down its chain of stocks. */
 static int64_t needed_through(const struct solution *bath, const struct solution *solution, int64_t volume)
 {
@@ -99,15 +113,20 @@ static int64_t needed_through(const struct solution *bath, const struct solution
 	return 0;
 }
 
-int64_t mixing_needed(const struct process *process, const struct solution *solution)
+int64_t mixing_needed_for(const struct process *process, const struct solution *solution, int64_t poured)
 {
 	int64_t most = 0;
-	for (size_t i = 0; process->tank && i < process->step_count; i++) {
-		int64_t needed = needed_through(process->steps[i].solution, solution, process->tank->holds.value);
+	for (size_t i = 0; i < process->step_count; i++) {
+		int64_t needed = needed_through(process->steps[i].solution, solution, poured);
 		if (needed > most)
 			most = needed;
 	}
 	return most;
+}
+
+int64_t mixing_needed(const struct process *process, const struct solution *solution)
+{
+	return mixing_needed_for(process, solution, process->tank ? process->tank->holds.value : 0);
 }
 
 const struct graduate *mixing_largest(const struct process *process)
@@ -119,6 +138,17 @@ const struct graduate *mixing_largest(const struct process *process)
 			largest = graduate;
 	}
 	return largest;
+}
+
+const struct graduate *mixing_vessel_for(const struct process *process, int64_t volume)
+{
+	const struct graduate *smallest = NULL;
+	for (size_t i = 0; i < process->graduate_count; i++) {
+		const struct graduate *graduate = process->graduates[i];
+		if (graduate->holds.value >= volume && (!smallest || graduate->holds.value < smallest->holds.value))
+			smallest = graduate;
+	}
+	return smallest;
 }
 
 const struct graduate *mixing_vessel(const struct process *process, const struct solution *solution)
@@ -200,10 +230,27 @@ int64_t mixing_for_rolls(int64_t per_roll, int64_t milli_rolls)
 	return share_of(per_roll, milli_rolls, 1000);
 }
 
+bool mixing_is_stock_and_dilution(const struct solution *solution)
+{
+	bool is_made = span_is_set(solution->kit_makes.span) || span_is_set(solution->formula_makes.span);
+	return is_made && !solution->stock && solution->dilution_count > 0;
+}
+
+struct mixing_plan mixing_dilution_plan(const struct solution *solution, int64_t needed, int64_t vessel,
+					struct arena *arena)
+{
+	const struct solution dilution = {
+		.dilution = solution->dilution,
+		.dilution_count = solution->dilution_count,
+		.dilution_span = solution->dilution_span,
+	};
+	return mixing_plan(&dilution, needed, vessel, arena);
+}
+
 struct mixing_plan mixing_plan(const struct solution *solution, int64_t needed, int64_t vessel, struct arena *arena)
 {
 	bool is_kit = span_is_set(solution->kit_makes.span);
-	if (is_kit && !solution->stock)
+	if (mixing_is_stock_and_dilution(solution))
 		needed = mixing_stock(solution, needed);
 	struct mixing_plan plan = { .needed = needed, .vessel = vessel, .makes = needed };
 	if (needed <= 0)

@@ -49,9 +49,19 @@ struct mixing_plan {
 /** The most mixes a plan lists; one that would need more does not fit. */
 #define MIXING_MOST 1000
 
-/** Shares a bath out over mixes, in `arena`. `vessel` 0 stands for any vessel. A kit with a dilution of its own makes
- * the stock of that dilution: then the plan is for the stock. */
+/** Shares a bath out over mixes, in `arena`. `vessel` 0 stands for any vessel. A kit or formula with a dilution of its
+ * own makes the stock of that dilution: then the plan is for the stock. */
 struct mixing_plan mixing_plan(const struct solution *solution, int64_t needed, int64_t vessel, struct arena *arena);
+
+/** True where a solution is such a stock with a dilution of its own. */
+bool mixing_is_stock_and_dilution(const struct solution *solution);
+
+/** Shares the dilution of a solution out over mixes, whatever makes its stock. */
+struct mixing_plan mixing_dilution_plan(const struct solution *solution, int64_t needed, int64_t vessel,
+					struct arena *arena);
+
+/** An amount that a batch of `batch` takes, for one that makes `makes`: in proportion. */
+int64_t mixing_scaled(int64_t amount, int64_t makes, int64_t batch);
 
 /** True where a mix is neither a kit nor a formula nor a dilution: its amounts are mixed once, as they are written. */
 bool mixing_is_as_written(const struct solution *solution);
@@ -62,12 +72,21 @@ const struct graduate *mixing_vessel(const struct process *process, const struct
 /** The largest vessel that the process names; null: none. */
 const struct graduate *mixing_largest(const struct process *process);
 
+/** The smallest vessel that the process names and that holds a volume, to pour mixes together in; null: none. */
+const struct graduate *mixing_vessel_for(const struct process *process, int64_t volume);
+
 /** True where a step of the process pours the solution itself, not only what is diluted from it. */
 bool mixing_is_poured(const struct process *process, const struct solution *solution);
 
 /** What one pour of the process needs of a solution: what the tank holds, or the share of it that a bath diluted from
  * the solution takes; the largest where there are several. 0 where the process does not use it. */
 int64_t mixing_needed(const struct process *process, const struct solution *solution);
+
+/** The same for pours of another volume than the tank's. */
+int64_t mixing_needed_for(const struct process *process, const struct solution *solution, int64_t poured);
+
+/** True where a bath is the solution or is diluted from it, down its chain of stocks. */
+bool mixing_is_from(const struct solution *bath, const struct solution *solution);
 
 /** The volume of one part of a solution's dilution in a total. */
 int64_t mixing_dilution_part(const struct solution *solution, size_t part, int64_t total);

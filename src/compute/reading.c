@@ -35,3 +35,8 @@ struct temperature_window reading_window(const struct thermometer *thermometer, 
 		round.low = round.high = round.nominal;
 	return round.low <= round.nominal && round.nominal <= round.high ? round : shown;
 }
+
+int64_t reading_true(const struct thermometer *thermometer, int64_t reading)
+{
+	return thermometer == NULL ? reading : reading + thermometer->correction.value;
+}

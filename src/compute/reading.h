@@ -11,6 +11,9 @@ bool reading_is_corrected(const struct thermometer *thermometer);
 /** The reading, in 1/9000 K, at a true temperature; the temperature itself where there is no thermometer. */
 int64_t reading_of(const struct thermometer *thermometer, int64_t temperature);
 
+/** The true temperature, in 1/9000 K, behind a reading. */
+int64_t reading_true(const struct thermometer *thermometer, int64_t reading);
+
 /** The window to read. A corrected figure is one that the thermometer can show: the working point at the nearest of its
  * divisions, limits at the next one inside. A window too narrow for that is only shifted. */
 struct temperature_window reading_window(const struct thermometer *thermometer,

@@ -30,6 +30,13 @@ static bool is_wet_bath(enum bath_kind bath)
 	return bath == BATH_SOLUTION || bath == BATH_WATER || bath == BATH_RUNNING_WATER;
 }
 
+/* Reels lowered into a full tank wait for no pour; nor do stabiliser and wetting agent, which have a vessel of their own. */
+static bool takes_tank_time(const struct process *process, const struct step *step)
+{
+	return process->tank != NULL && process->tank->emptying != REELS_LOWERED &&
+	       role_row(step->role)->action != ACTION_ENDS;
+}
+
 /* A step that is poured takes the tank's time to fill and to drain; draining that is part of a step shorter than it
  * begins with the step. */
 static void place_step(const struct process *process, const struct step *step, int64_t at_ms,
@@ -41,7 +48,7 @@ static void place_step(const struct process *process, const struct step *step, i
 
 	place->is_wet = is_wet_bath(step->bath);
 	place->is_poured = place->is_wet;
-	if (place->is_poured && process->tank != NULL && process->tank->emptying != REELS_LOWERED) {
+	if (place->is_poured && takes_tank_time(process, step)) {
 		fill_ms = process->tank->fill.value;
 		drain_ms = process->tank->drain.value;
 	}
@@ -190,6 +197,7 @@ struct timeline *timeline_build(const struct process *process, const struct used
 	struct timeline *timeline = ARENA_NEW(arena, struct timeline);
 
 	timeline->process = process;
+	timeline->used = used;
 	timeline->step_count = process->step_count;
 	timeline->steps = ARENA_ARRAY(arena, struct timeline_step, process->step_count);
 	place_steps(process, used, arena, timeline);

@@ -61,6 +61,7 @@ struct timeline_step {
 
 struct timeline {
 	const struct process *process;
+	const struct used_time *used; /* as given to timeline_build */
 	struct timeline_step *steps; /* one for each step of the process */
 	size_t step_count;
 	struct cue *cues; /* by time, then step, then kind */

@@ -5,6 +5,7 @@
 
 #include "compute/development.h"
 #include "compute/mixing.h"
+#include "compute/reading.h"
 
 static const struct condition *condition_of(const struct condition *list, struct text name)
 {
@@ -94,17 +95,32 @@ static void complain_rule(const struct recipe *recipe, struct report *report, co
 	report_help(report, finding, "temper the bath again, or declare `time { … }`, a coefficient or an activation energy");
 }
 
+/* Colour is not put right by time, unless its maker has tested it. */
+static bool is_colour_without_table(const struct process *process, const struct step *step)
+{
+	return family_is_colour(process->family) && role_develops(step->role) && !step->times_are_makers;
+}
+
+/* A temperature that the declared time is meant for. */
+static bool is_in_window(const struct step *step, int64_t temperature)
+{
+	const struct temperature_window *window = span_is_set(step->pour_at.span) ? &step->pour_at : &step->at;
+
+	return span_is_set(window->span) && temperature >= window->low && temperature <= window->high;
+}
+
 /* The rate at a measured temperature; false, after a finding, where there is none. */
 static bool rate_at(const struct recipe *recipe, const struct process *process, const struct step *step,
 		    int64_t temperature, struct report *report, double *rate)
 {
-	bool is_colour = family_is_colour(process->family) && role_develops(step->role) && !step->times_are_makers;
+	bool is_colour = is_colour_without_table(process, step);
+	int64_t meant = development_measured(step, temperature);
 
 	if (!development_has_rule(step) || is_colour) {
 		complain_rule(recipe, report, step, is_colour);
 		return false;
 	}
-	if (!is_in_declared_range(step, temperature) || !development_rate(step, quantity_celsius(temperature), rate)) {
+	if (!is_in_declared_range(step, meant) || !development_rate(step, quantity_celsius(meant), rate)) {
 		complain_temperature(report, step, temperature);
 		return false;
 	}
@@ -145,6 +161,18 @@ static double factor_of_done(const struct recipe *recipe, const struct process *
 	return factor;
 }
 
+/* Without a rule the declared time is good for the whole window. */
+static void use_temperature(const struct recipe *recipe, const struct process *process, const struct step *step,
+			    int64_t temperature, struct report *report, struct used_time *used, double *rate)
+{
+	bool has_rule = development_has_rule(step) && !is_colour_without_table(process, step);
+
+	if (has_rule || !is_in_window(step, temperature))
+		used->is_for_temperature = rate_at(recipe, process, step, temperature, report, rate);
+	used->is_measured = true;
+	used->temperature = temperature;
+}
+
 static void use_step(const struct recipe *recipe, const struct process *process, const struct conditions *conditions,
 		     const struct step *step, struct report *report, struct arena *arena, struct used_time *used)
 {
@@ -153,11 +181,12 @@ static void use_step(const struct recipe *recipe, const struct process *process,
 	double rate = 1.0;
 
 	used->time = step->time;
-	if (at != NULL && rate_at(recipe, process, step, at->value, report, &rate)) {
-		used->is_for_temperature = true;
-		used->temperature = at->value;
-		factor /= rate;
+	if (at != NULL) {
+		used->reading = at->value;
+		use_temperature(recipe, process, step, reading_true(process->thermometer, at->value), report, used,
+				&rate);
 	}
+	factor /= rate;
 	if (used->is_for_done || used->is_for_temperature)
 		scale_time(used, step, factor);
 }
@@ -202,4 +231,11 @@ struct used_time *used_times(const struct recipe *recipe, const struct process *
 	for (size_t i = 0; i < process->step_count; i++)
 		use_step(recipe, process, conditions, &process->steps[i], report, arena, &used[i]);
 	return used;
+}
+
+double used_wanted_s(const struct step *step, const struct used_time *used)
+{
+	double declared_s = (double)step->time.low_ms / MILLISECONDS_PER_SECOND;
+
+	return used == NULL ? declared_s : declared_s * (1.0 + (double)used->lengthened_percent / (100.0 * PERCENT_ONE));
 }

@@ -10,16 +10,19 @@
 /** Why and by how much the time of one step differs from the declared one. */
 struct used_time {
 	struct time_window time;    /* to be used */
-	bool is_for_temperature;    /* measured at `temperature` */
-	int64_t temperature;
+	bool is_measured;           /* --at gave the pour's temperature */
+	int64_t reading;            /* that one, as the declared thermometer shows it */
+	int64_t temperature;        /* the true one behind the reading */
+	bool is_for_temperature;    /* the time was worked out for it */
 	bool is_for_done;           /* the bath has done film */
 	int64_t done_milli_rolls;
 	int64_t bath_volume;        /* of the bath in hand */
 	int64_t lengthened_percent; /* in millionths of a per cent */
 };
 
-/** Works out the times of all steps into `arena` (an array, one for each step). A temperature that the step has no rule
- * for, or that lies outside its declared range, is reported; the declared time stands then. */
+/** Works out the times of all steps into `arena` (an array, one for each step). A temperature inside the step's window
+ * needs no rule: where there is none, the declared time stands. One outside it that the step has no rule for, or that
+ * lies outside its declared range, is reported; the declared time stands then too. */
 struct used_time *used_times(const struct recipe *recipe, const struct process *process,
 			     const struct conditions *conditions, struct report *report, struct arena *arena);
 
@@ -33,5 +36,9 @@ int64_t used_done_milli_rolls(const struct recipe *recipe, const struct conditio
 /** The volume of a bath in hand: `on hand`, else the pooled stock of whole kits, else what the tank holds. */
 int64_t used_bath_volume(const struct recipe *recipe, const struct process *process, const struct solution *solution,
 			 struct arena *arena);
+
+/** The time that a step needs at its working point in this run: the declared one, lengthened by what the bath has done.
+ * Not rounded. `used` null: as declared. */
+double used_wanted_s(const struct step *step, const struct used_time *used);
 
 #endif

@@ -137,6 +137,17 @@ void document_span(struct document *document, cmark_node *parent, const void *ma
 	document_text(document, document_add(document, parent, CMARK_NODE_CUSTOM_INLINE, mark), text);
 }
 
+void document_trim(struct document *document, cmark_node *paragraph)
+{
+	cmark_node *last = cmark_node_last_child(paragraph);
+	if (!last || cmark_node_get_type(last) != CMARK_NODE_TEXT)
+		return;
+	struct text text = text_from(cmark_node_get_literal(last));
+	while (text.length > 0 && text.data[text.length - 1] == ' ')
+		text.length--;
+	set_literal(document, last, text);
+}
+
 /* ---- prose ---- */
 
 static char lower(char byte)

@@ -50,6 +50,9 @@ void document_format(struct document *document, cmark_node *parent, const char *
 void document_strong(struct document *document, cmark_node *parent, struct text text);
 void document_span(struct document *document, cmark_node *parent, const void *mark, struct text text);
 
+/** Takes the spaces off the end of the text last appended to a paragraph. */
+void document_trim(struct document *document, cmark_node *paragraph);
+
 /** Appends CommonMark inlines: emphasis, code and links stay (links to http, https and mailto only); pictures become
  * their descriptions, raw HTML and block structure become text. */
 void document_prose(struct document *document, cmark_node *parent, struct text prose);

@@ -92,7 +92,7 @@ struct text this_run_reason(const struct emission *emission, size_t index)
 		text_append_string(&reason, " at ");
 		text_append(&reason, quantity_print_temperature(arena, window->nominal));
 		text_append_string(&reason, "; measured ");
-		text_append(&reason, quantity_print_temperature(arena, used->temperature));
+		text_append(&reason, quantity_print_temperature(arena, used->reading));
 	}
 	if (used->is_for_done) {
 		printed = this_run_rolls(arena, used->done_milli_rolls);

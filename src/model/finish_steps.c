@@ -19,6 +19,14 @@ static enum role_id role_of(const struct step *step, bool is_before_first_soluti
 	return ROLE_drying;
 }
 
+/* Film is turned once: a step that only says how long each side is exposed lasts for both. */
+static void give_exposing_time(struct step *step)
+{
+	if (span_is_set(step->time.span) || !span_is_set(step->expose.span))
+		return;
+	step->time = (struct time_window){ step->expose.span, TIME_EXACT, 2 * step->expose.value, 2 * step->expose.value };
+}
+
 static void give_roles(struct process *process)
 {
 	bool is_before = true;
@@ -30,6 +38,7 @@ static void give_roles(struct process *process)
 			is_before = false;
 		if (!span_is_set(step->role_span))
 			step->role = role_of(step, is_before);
+		give_exposing_time(step);
 		if (!span_is_set(step->starts_span))
 			step->starts = process->starts;
 		if (!span_is_set(step->draining_span))

@@ -77,12 +77,27 @@ struct text quantity_print_fahrenheit(struct arena *arena, int64_t temperature);
 /** A difference for print, to 0.01 K, below 1 K to 0.001 K where need be: "0.15 K", "2 K", "0.139 K". */
 struct text quantity_print_difference(struct arena *arena, int64_t difference);
 
-/** A volume for print, in mL below 1 L, else in L, to 1 mL; below 10 mL to 0.1 mL, below 1 mL to 0.01 mL: "800 mL",
- * "2.5 L", "0.5 mL". */
+/** A temperature, volume or mass as the functions here print it: the one place where it is rounded. */
+int64_t quantity_round_temperature(int64_t temperature);
+int64_t quantity_round_volume(int64_t volume);
+int64_t quantity_round_mass(int64_t mass);
+
+/** A volume for print, in mL below 1 L, else in L, to 1 mL; below 1 L to 0.1 mL, below 1 mL to 0.01 mL: "800 mL",
+ * "2.5 L", "12.5 mL". */
 struct text quantity_print_volume(struct arena *arena, int64_t volume);
 
 /** A mass for print in g, to 1 mg, below 10 mg to 1 µg: "7.5 g". */
 struct text quantity_print_mass(struct arena *arena, int64_t mass);
+
+/** A mass of at least 0 in ounces and grains, of which 437.5 make an ounce: to a grain, below 100 grains to a tenth. */
+struct avoirdupois {
+	int64_t ounces;
+	int64_t grain_tenths;
+};
+struct avoirdupois quantity_avoirdupois(int64_t mass);
+
+/** The same for print: "3 oz 231 gr", "30.9 gr". */
+struct text quantity_print_avoirdupois(struct arena *arena, int64_t mass);
 
 /** A duration for print: "3:30", "1:05:00"; fractions of a second where there are any: "0:02.5". */
 struct text quantity_print_duration(struct arena *arena, int64_t duration_ms);

@@ -30,6 +30,14 @@ static uint64_t power_of_ten(int decimals)
 	return power;
 }
 
+/* To the nearest whole number of steps, half away from zero. */
+static int64_t round_to(int64_t value, int64_t step)
+{
+	uint64_t size = magnitude(value), unit = (uint64_t)step;
+	uint64_t rounded = (size / unit + (size % unit >= unit - size % unit)) * unit;
+	return (int64_t)(value < 0 ? (uint64_t)0 - rounded : rounded);
+}
+
 /* value / one, rounded half away from zero to `most` decimals; zeros at the end are left out down to `least`. */
 static void append_decimal(struct text_builder *builder, int64_t value, int64_t one, int least, int most)
 {
@@ -71,6 +79,12 @@ static int temperature_decimals(int64_t value, int64_t degree)
 	bool is_tenths = value % (degree / 10) == 0;
 	bool is_hundredths = value % (degree / 100) == 0;
 	return !is_tenths && is_hundredths ? 2 : 1;
+}
+
+int64_t quantity_round_temperature(int64_t temperature)
+{
+	int decimals = temperature_decimals(temperature, TEMPERATURE_PER_KELVIN);
+	return round_to(temperature, TEMPERATURE_PER_KELVIN / (decimals == 2 ? 100 : 10));
 }
 
 struct text quantity_print_temperature(struct arena *arena, int64_t temperature)
@@ -124,20 +138,65 @@ struct text quantity_print_window(struct arena *arena, const struct temperature_
 /* ---- amounts ---- */
 
 /* Small amounts keep a figure more, so that 0.5 mL of a wetting agent or 5 mg of a restrainer do not vanish. */
-struct text quantity_print_volume(struct arena *arena, int64_t volume)
+int64_t quantity_round_volume(int64_t volume)
 {
 	uint64_t millilitre = (uint64_t)VOLUME_PER_ML;
-	uint64_t size = magnitude(volume);
-	if (size >= 1000 * millilitre - millilitre / 2)
-		return print_decimal(arena, volume, 1000 * VOLUME_PER_ML, 0, 3, "L");
-	int decimals = size < millilitre ? 2 : size < 10 * millilitre ? 1 : 0;
-	return print_decimal(arena, volume, VOLUME_PER_ML, 0, decimals, "mL");
+	if (magnitude(volume) < millilitre)
+		return round_to(volume, VOLUME_PER_ML / 100);
+	bool is_large = magnitude(volume) >= 1000 * millilitre - millilitre / 20;
+	return round_to(volume, is_large ? VOLUME_PER_ML : VOLUME_PER_ML / 10);
+}
+
+int64_t quantity_round_mass(int64_t mass)
+{
+	bool is_small = magnitude(mass) < (uint64_t)NANOGRAMS_PER_GRAM / 100;
+	return round_to(mass, is_small ? NANOGRAMS_PER_GRAM / 1000000 : NANOGRAMS_PER_GRAM / 1000);
+}
+
+struct text quantity_print_volume(struct arena *arena, int64_t volume)
+{
+	int64_t rounded = quantity_round_volume(volume);
+	if (magnitude(rounded) >= (uint64_t)(1000 * VOLUME_PER_ML))
+		return print_decimal(arena, rounded, 1000 * VOLUME_PER_ML, 0, 3, "L");
+	return print_decimal(arena, rounded, VOLUME_PER_ML, 0, 2, "mL");
 }
 
 struct text quantity_print_mass(struct arena *arena, int64_t mass)
 {
-	bool is_small = magnitude(mass) < (uint64_t)NANOGRAMS_PER_GRAM / 100;
-	return print_decimal(arena, mass, NANOGRAMS_PER_GRAM, 0, is_small ? 6 : 3, "g");
+	return print_decimal(arena, quantity_round_mass(mass), NANOGRAMS_PER_GRAM, 0, 6, "g");
+}
+
+/* ---- ounces and grains ---- */
+
+#define GRAIN_TENTH_NG 6479891 /* NIST SP 811: a grain is 64.79891 mg */
+#define OUNCE_GRAIN_TENTHS 4375
+#define WHOLE_GRAINS_FROM 1000
+
+struct avoirdupois quantity_avoirdupois(int64_t mass)
+{
+	int64_t tenths = round_to(mass, GRAIN_TENTH_NG) / GRAIN_TENTH_NG;
+	struct avoirdupois weight = { tenths / OUNCE_GRAIN_TENTHS, tenths % OUNCE_GRAIN_TENTHS };
+	if (weight.ounces == 0 && weight.grain_tenths < WHOLE_GRAINS_FROM)
+		return weight;
+	weight.grain_tenths = round_to(weight.grain_tenths, 10);
+	if (weight.grain_tenths > OUNCE_GRAIN_TENTHS)
+		weight = (struct avoirdupois){ weight.ounces + 1, 0 };
+	return weight;
+}
+
+struct text quantity_print_avoirdupois(struct arena *arena, int64_t mass)
+{
+	struct avoirdupois weight = quantity_avoirdupois(mass);
+	struct text_builder builder = text_builder_start(arena);
+	if (weight.ounces > 0)
+		text_append_format(&builder, "%" PRId64 NO_BREAK_SPACE "oz", weight.ounces);
+	if (weight.ounces > 0 && weight.grain_tenths > 0)
+		text_append_string(&builder, NO_BREAK_SPACE);
+	if (weight.ounces == 0 || weight.grain_tenths > 0) {
+		append_decimal(&builder, weight.grain_tenths, 10, 0, 1);
+		text_append_string(&builder, NO_BREAK_SPACE "gr");
+	}
+	return text_builder_text(&builder);
 }
 
 struct text quantity_print_percent(struct arena *arena, int64_t percent)

@@ -270,7 +270,8 @@ static void read_figures(const struct reader *reader, node_index clause, struct 
 static void read_clause(const struct reader *reader, node_index clause, struct arena *arena, struct step *step)
 {
 	switch (tree_node(reader->tree, clause)->kind) {
-	case NODE_after: /* was used to place the step */
+	case NODE_after: /* were used to place the step */
+	case NODE_before:
 		break;
 	case NODE_as:
 		read_role(reader, clause, step);
@@ -311,28 +312,36 @@ static void read_clause(const struct reader *reader, node_index clause, struct a
 	}
 }
 
-/* Opens a place for a new step: behind the one named by `after`, else at the end. */
+/* The `after` or `before` of a step, 0 where it has neither. */
+static node_index place_clause(const struct reader *reader, node_index clause)
+{
+	node_index after = tree_child(reader->tree, clause, NODE_after);
+
+	return after != 0 ? after : tree_child(reader->tree, clause, NODE_before);
+}
+
+/* Opens a place for a new step: beside the one named by `after` or `before`, else at the end. */
 static struct step *draft_insert(const struct reader *reader, node_index clause, struct name_reference name,
 				 struct process_draft *draft)
 {
 	struct process *process = draft->process;
-	node_index after = tree_child(reader->tree, clause, NODE_after);
+	node_index beside = place_clause(reader, clause);
 	size_t place = process->step_count;
 
-	if (after == 0 && draft->is_variant_layer) {
+	if (beside == 0 && draft->is_variant_layer) {
 		complain_step(reader, draft, name,
 			      "to add a step to the process it varies, say where: `step NAME after STEP …`");
 		return NULL;
 	}
-	if (after != 0) {
-		struct name_reference behind = read_name(reader, first_of(reader, after));
-		const struct step *step = draft_step(draft, behind.name);
+	if (beside != 0) {
+		struct name_reference other = read_name(reader, first_of(reader, beside));
+		const struct step *step = draft_step(draft, other.name);
 
 		if (step == NULL) {
-			complain_step(reader, draft, behind, "`after` names a step that stands further up");
+			complain_step(reader, draft, other, "the step named here stands further up");
 			return NULL;
 		}
-		place = (size_t)(step - process->steps) + 1;
+		place = (size_t)(step - process->steps) + (tree_node(reader->tree, beside)->kind == NODE_after);
 	}
 	ARENA_RESERVE(draft->arena, process->steps, process->step_count, draft->step_capacity);
 	for (size_t i = process->step_count; i > place; i--)
@@ -358,7 +367,7 @@ void step_read(const struct reader *outer, node_index clause, struct process_dra
 	}
 	if (step == NULL)
 		step = draft_insert(&reader, clause, name, draft);
-	else if (tree_child(reader.tree, clause, NODE_after) != 0)
+	else if (place_clause(&reader, clause) != 0)
 		report_add(report, CHECK_out_of_place, name.span, "a step of the process it varies cannot be moved");
 	if (step == NULL)
 		return;

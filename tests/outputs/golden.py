@@ -3,7 +3,7 @@
 compared: NAME.PRODUCT.EXTENSION for the rows of emitters.def, NAME.check.txt for messages and exit status of `check`.
 
     golden.py --update      writes the existing files anew and shows what changed (make golden-update)
-    golden.py --add NAME    writes every file that NAME.wet can have
+    golden.py --add NAME    writes every file that NAME.wet can have: of a recipe with errors, the messages
 """
 
 import difflib
@@ -28,11 +28,11 @@ def kinds():
 
 
 def make(arguments, name):
-    """The bytes of one output of one recipe."""
+    """The bytes of one output of one recipe; where there is none, what was said instead."""
     completed = harness.run(*arguments, f"{FOLDER}/{name}.wet")
-    if arguments == ["check"]:
-        return completed.stderr + f"exit status {completed.returncode}\n".encode()
-    if completed.returncode != 0:
+    if completed.returncode not in (0, 1, 2):
+        sys.exit(f"golden.py: {harness.WETSIDE} ended with {completed.returncode}:\n{completed.stderr.decode()}")
+    if completed.returncode != 0 or arguments == ["check"]:
         return completed.stdout + completed.stderr + f"exit status {completed.returncode}\n".encode()
     return completed.stdout
 
@@ -43,17 +43,31 @@ def difference(old, new, path):
     return "".join(line if line.endswith("\n") else line + "\n" for line in difflib.unified_diff(*lines, path, path))
 
 
-def write(path, new):
-    """Writes an expected file where it changed, and shows how."""
+def read(path):
+    """The bytes of an expected file; none where it does not exist yet."""
     full = os.path.join(harness.ROOT, path)
-    old = b""
-    if os.path.exists(full):
-        with open(full, "rb") as file:
-            old = file.read()
-    if old != new or not os.path.exists(full):
-        with open(full, "wb") as file:
+    if not os.path.exists(full):
+        return b""
+    with open(full, "rb") as file:
+        return file.read()
+
+
+def write(path, old, new):
+    """Writes an expected file where it changed, and shows how."""
+    if old != new:
+        with open(os.path.join(harness.ROOT, path), "wb") as file:
             file.write(new)
         print(difference(old, new, path), end="")
+
+
+def judge_files(names, present, made):
+    """Each recipe has an expected file, and each file but the scripts belongs to a recipe."""
+    files = {name for name in present if not name.startswith((".", "__")) and not name.endswith((".py", ".sh", ".mjs"))}
+    for name in names:
+        if not any(name + kind in files for kind in made):
+            harness.not_ok(f"{FOLDER}/{name}.wet has an expected output beside it")
+    for name in sorted(files - {name + kind for name in names for kind in [*made, ".wet"]}):
+        harness.not_ok(f"{FOLDER}/{name} belongs to a recipe beside it")
 
 
 def main():
@@ -63,18 +77,17 @@ def main():
     wanted = [(name, kind) for name in names for kind in made if name + kind in present]
     if sys.argv[1:2] == ["--add"]:
         wanted = [(name, kind) for name in sys.argv[2:] for kind in made]
-    known = {name + kind for name in names for kind in [*made, ".wet"]} | {os.path.basename(__file__)}
-    for name in present:
-        if not name.endswith((".py", ".sh", ".mjs")) and not name.startswith((".", "__")) and name not in known:
-            harness.not_ok(f"{FOLDER}/{name} belongs to a recipe beside it")
+        broken = {name for name in sys.argv[2:] if harness.run("check", f"{FOLDER}/{name}.wet").returncode != 0}
+        wanted = [(name, kind) for name, kind in wanted if name not in broken or kind == ".check.txt"]
+    elif not sys.argv[1:]:
+        judge_files(names, present, made)
     for name, kind in wanted:
         path, new = f"{FOLDER}/{name}{kind}", make(made[kind], name)
+        old = read(path)
         if sys.argv[1:]:
-            write(path, new)
-            continue
-        with open(os.path.join(harness.ROOT, path), "rb") as file:
-            old = file.read()
-        harness.check(old == new, path, lambda old=old, new=new, path=path: difference(old, new, path))
+            write(path, old, new)
+        else:
+            harness.check(old == new, path, lambda old=old, new=new, path=path: difference(old, new, path))
     harness.end()
 
 

@@ -30,7 +30,7 @@ def sessions(text):
 
 def fits(shown, printed):
     """Whether the lines shown are those printed, in order, with nothing left out but where it says so."""
-    pieces = "\n".join(shown).strip("\n").split("\n" + LEFT_OUT)
+    pieces = ("\n" + "\n".join(shown)).split("\n" + LEFT_OUT)
     rest = printed.strip("\n")
     for index, piece in enumerate(pieces):
         piece = piece.strip("\n")

@@ -94,7 +94,7 @@ static void put_used(struct json_node step, const struct emission *emission, siz
 	put_seconds(node, "low_s", used->time.low_ms);
 	put_seconds_or_null(node, "high_s", used->time.high_ms, TIME_OPEN);
 	if (used->is_for_temperature)
-		json_node_ratio(node, "measured_c", used->temperature, TEMPERATURE_PER_KELVIN);
+		json_node_ratio(node, "measured_c", used->reading, TEMPERATURE_PER_KELVIN);
 	else
 		json_node_null(node, "measured_c");
 	json_node_ratio(node, "done_rolls", used->done_milli_rolls, 1000);

@@ -83,8 +83,8 @@ struct text wording_pour_temperature(const struct emission *emission, size_t ste
 	const struct step *poured = step_at(emission, step);
 	const struct temperature_window *window = span_is_set(poured->pour_at.span) ? &poured->pour_at : &poured->at;
 	struct arena *arena = emission->arena;
-	if (emission->used[step].is_for_temperature) {
-		struct text measured = quantity_print_temperature(arena, emission->used[step].temperature);
+	if (emission->used[step].is_measured) {
+		struct text measured = quantity_print_temperature(arena, emission->used[step].reading);
 		return text_format(arena, "%.*s, as measured", TEXT_ARGUMENT(measured));
 	}
 	if (!span_is_set(window->span))

@@ -1,6 +1,7 @@
 /* What heads the sheet: which run this is, and what holds for all of it. */
 #include "emit/sheet/clock.h"
 #include "emit/sheet/words.h"
+#include "emit/this_run.h"
 
 static cmark_node *add_fact(struct sheet *sheet, cmark_node *list, enum sheet_mark_id mark, const char *label)
 {
@@ -118,11 +119,21 @@ static void add_light(struct sheet *sheet, cmark_node *list)
 			TEXT_ARGUMENT(run));
 }
 
+/* A step that counts its time by another rule says so itself. */
 static void add_clock_rule(struct sheet *sheet, cmark_node *list)
 {
 	const char *rule = clock_rule(sheet);
-	if (rule)
-		document_format(sheet->document, add_fact(sheet, list, MARK_COUNT, "Clock"), "%s.", rule);
+	if (!rule)
+		return;
+	cmark_node *item = add_fact(sheet, list, MARK_COUNT, "Clock");
+	document_format(sheet->document, item, "%s.", rule);
+	const struct tank *tank = sheet->process->tank;
+	if (tank && tank->fill.value > 0) {
+		struct text fill = words_duration(sheet, tank->fill.value);
+		struct text drain = words_duration(sheet, tank->drain.value);
+		document_format(sheet->document, item, " The tank fills in %.*s, drains in %.*s.", TEXT_ARGUMENT(fill),
+				TEXT_ARGUMENT(drain));
+	}
 }
 
 static void add_thermometer(struct sheet *sheet, cmark_node *list)
@@ -159,6 +170,13 @@ static void add_differences(struct sheet *sheet, cmark_node *list)
 	document_string(sheet->document, item, named > 0 ? "." : " no step.");
 }
 
+static void add_this_run(struct sheet *sheet, cmark_node *list)
+{
+	struct text line = this_run_line(sheet->emission);
+	if (line.length > 0)
+		document_format(sheet->document, add_fact(sheet, list, MARK_COUNT, "This run"), "%.*s.", TEXT_ARGUMENT(line));
+}
+
 static void add_kind(struct sheet *sheet, cmark_node *block)
 {
 	if (!span_is_set(sheet->process->family_span))
@@ -188,5 +206,6 @@ void sheet_banner(struct sheet *sheet, struct sheet_blocks *blocks)
 	add_clock_rule(sheet, list);
 	add_thermometer(sheet, list);
 	add_differences(sheet, list);
+	add_this_run(sheet, list);
 	sheet_block(sheet, blocks, block);
 }

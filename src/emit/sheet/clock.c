@@ -4,6 +4,7 @@
 
 #include "emit/sheet/agitation.h"
 #include "emit/sheet/words.h"
+#include "emit/this_run.h"
 
 /* ---- from when to when ---- */
 
@@ -124,19 +125,30 @@ static void add_light(struct sheet *sheet, cmark_node *item, size_t index)
 	}
 }
 
+/* By which rule the step's time counts, where it is not the one said at the head of the sheet. */
+static void add_rule(struct sheet *sheet, cmark_node *item, size_t index)
+{
+	const struct timeline_step *at = &sheet->timeline->steps[index];
+	const char *rule = rule_of(&sheet->process->steps[index]);
+	if (!at->is_poured || rule == clock_rule(sheet))
+		return;
+	document_format(sheet->document, item, "Clock %s. ", rule);
+	if (at->start_ms > at->pour_ms) {
+		struct text before = words_clock(sheet, at->start_ms - at->pour_ms);
+		document_format(sheet->document, item, "Pour" NBSP "%.*s before. ", TEXT_ARGUMENT(before));
+	}
+}
+
 void clock_add(struct sheet *sheet, cmark_node *block, size_t index)
 {
 	const struct timeline_step *at = &sheet->timeline->steps[index];
 	struct sheet_mark *mark = ARENA_NEW(sheet->arena, struct sheet_mark);
 	*mark = (struct sheet_mark){ .id = MARK_strip, .number = index };
 	cmark_node *item = document_add(sheet->document, block, CMARK_NODE_PARAGRAPH, mark);
-	if (at->start_ms > at->pour_ms) {
-		struct text before = words_clock(sheet, at->start_ms - at->pour_ms);
-		document_format(sheet->document, item, "Pour %.*s before the clock starts. ", TEXT_ARGUMENT(before));
-	}
-	const char *rule = rule_of(&sheet->process->steps[index]);
-	if (at->is_poured && rule != clock_rule(sheet))
-		document_format(sheet->document, item, "Clock %s. ", rule);
+	add_rule(sheet, item, index);
+	struct text reason = this_run_reason(sheet->emission, index);
+	if (reason.length > 0)
+		document_format(sheet->document, item, "Time for this run, %.*s. ", TEXT_ARGUMENT(reason));
 	document_text(sheet->document, item, agitation_words(sheet, index));
 	bool is_drained = at->is_poured && at->end_ms > at->pour_ms;
 	bool is_lit_first = at->light_ms != TIMELINE_NEVER && at->light_ms < at->drain_ms;
@@ -147,4 +159,5 @@ void clock_add(struct sheet *sheet, cmark_node *block, size_t index)
 	if (!is_lit_first)
 		add_light(sheet, item, index);
 	document_text(sheet->document, item, more_words(sheet, &sheet->process->steps[index]));
+	document_trim(sheet->document, item);
 }

@@ -13,7 +13,7 @@ struct measures {
 	int line;   /* of 12 pt */
 	int bench_points; /* type of the bench part */
 	int title_points, time_points, name_points, working_points;
-	int strip;
+	int strip; /* in px */
 	int gap; /* above and below a step */
 	int box; /* the tick box and the space behind it */
 	int side; /* width of the column with the time */
@@ -21,12 +21,12 @@ struct measures {
 };
 
 static const struct measures measures[SHEET_SIZE_COUNT] = {
-	[SHEET_LARGE] = { 700, 530, 14, 30, 40, 20, 18, 1400, 300, 1550, 8200, FACTS_IN_LINES },
-	[SHEET_MIDDLE] = { 700, 508, 13, 26, 33, 17, 16, 1200, 200, 1350, 6900, FACTS_IN_LINES },
-	[SHEET_SMALL] = { 700, 492, 12, 24, 29, 15, 14, 1020, 140, 1250, 6200, FACTS_RUN_ON },
-	[SHEET_TIGHT] = { 700, 467, 12, 22, 25, 14, 13, 880, 70, 1110, 5450, FACTS_RUN_ON },
-	[SHEET_CLOSE] = { 700, 467, 12, 22, 25, 14, 12, 880, 80, 1110, 5450, STEPS_RUN_ON },
-	[SHEET_DENSE] = { 500, 441, 12, 20, 24, 13, 12, 750, 45, 1010, 5350, STEPS_RUN_ON },
+	[SHEET_LARGE] = { 700, 530, 14, 30, 40, 20, 18, 53, 300, 1550, 8200, FACTS_IN_LINES },
+	[SHEET_MIDDLE] = { 700, 508, 13, 26, 33, 17, 16, 45, 200, 1350, 6900, FACTS_IN_LINES },
+	[SHEET_SMALL] = { 700, 492, 12, 24, 29, 15, 14, 39, 140, 1250, 6200, FACTS_RUN_ON },
+	[SHEET_TIGHT] = { 700, 467, 12, 22, 25, 14, 13, 33, 70, 1110, 5450, FACTS_RUN_ON },
+	[SHEET_CLOSE] = { 700, 467, 12, 22, 25, 14, 12, 33, 80, 1110, 5450, STEPS_RUN_ON },
+	[SHEET_DENSE] = { 500, 441, 12, 20, 24, 13, 12, 28, 45, 1010, 5350, STEPS_RUN_ON },
 };
 
 #define BODY_POINTS 12
@@ -253,8 +253,13 @@ static int room_of_head(struct sheet *sheet, cmark_node *heading, cmark_node *li
 	}
 	int under = line_height(size->working_points);
 	if (window)
-		under += size->line * (lines_of(sheet, window, BODY_POINTS + 1, right - 2600) - 1);
+		under += size->line * (lines_of(sheet, window, BODY_POINTS + 1, right - 4000) - 1);
 	return larger(room_of_time(sheet, item_of(list, MARK_time), size), over + under);
+}
+
+static int strip_height(const struct measures *size)
+{
+	return size->strip * 2646 / 100;
 }
 
 static int room_of_words(struct sheet *sheet, cmark_node *words, const struct measures *size)
@@ -263,11 +268,11 @@ static int room_of_words(struct sheet *sheet, cmark_node *words, const struct me
 	const struct sheet_mark *strip = document_mark(cmark_node_first_child(words));
 	int above = 0, least = 0;
 	if (strip_is_long(sheet, strip->number)) {
-		above = size->strip + 60;
+		above = strip_height(size) + 60;
 	} else if (strip_is_drawn(sheet, strip->number)) {
-		least = size->strip;
-		flow.beside[0].until = size->strip;
-		flow.beside[0].taken = ROOM_WIDTH * strip_share(sheet, strip->number) / 1000 + STRIP_MARGIN;
+		least = strip_height(size);
+		flow.beside[0].until = strip_height(size);
+		flow.beside[0].taken = ROOM_WIDTH * strip_percent(sheet, strip->number) / 100 + STRIP_MARGIN;
 	}
 	for (cmark_node *node = cmark_node_first_child(words); node; node = cmark_node_next(node)) {
 		if (size->setting == FACTS_IN_LINES && flow.lines > 0)
@@ -287,8 +292,8 @@ static int room_of_paragraph(struct sheet *sheet, cmark_node *heading, const str
 	flow.beside[0] = (struct beside){ time, size->side };
 	int least = time, above = 0;
 	if (strip_is_drawn(sheet, strip->number) && !strip_is_long(sheet, strip->number)) {
-		least += size->strip;
-		flow.beside[1] = (struct beside){ least, ROOM_WIDTH * strip_share(sheet, strip->number) / 1000 + STRIP_MARGIN };
+		least += strip_height(size);
+		flow.beside[1] = (struct beside){ least, ROOM_WIDTH * strip_percent(sheet, strip->number) / 100 + STRIP_MARGIN };
 	}
 	flow_node(sheet, &flow, heading, size->name_points);
 	for (cmark_node *item = cmark_node_first_child(list); item; item = cmark_node_next(item)) {
@@ -298,7 +303,7 @@ static int room_of_paragraph(struct sheet *sheet, cmark_node *heading, const str
 		flow.used += ITEM_MARGIN + (mark_of(item) == MARK_bath ? BOTTLE_FRAME : 0);
 	}
 	if (strip_is_long(sheet, strip->number)) {
-		above = larger(time, flow.lines * size->line + 60) + size->strip;
+		above = larger(time, flow.lines * size->line + 60) + strip_height(size);
 		flow = (struct flow){ .width = ROOM_WIDTH, .line = size->line };
 		least = 0;
 	}
@@ -350,6 +355,11 @@ int room_of_block(struct sheet *sheet, cmark_node *block, enum sheet_size size)
 	default:
 		return room_of_bench(sheet, block, &measures[size], false);
 	}
+}
+
+int room_of_strip(enum sheet_size size)
+{
+	return measures[size].strip;
 }
 
 int room_of_identity(enum sheet_size size, bool is_last)

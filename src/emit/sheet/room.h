@@ -11,6 +11,9 @@ int room_of_block(struct sheet *sheet, cmark_node *block, enum sheet_size size);
 /** The height that a page offers. */
 int room_of_side(enum sheet_size size);
 
+/** The height of a strip, its ruler included, in px of 1/96 inch. */
+int room_of_strip(enum sheet_size size);
+
 /** The height of the line that names a side; the last one carries the whole fingerprint. */
 int room_of_identity(enum sheet_size size, bool is_last);
 

@@ -77,13 +77,13 @@ bool strip_is_drawn(const struct sheet *sheet, size_t step);
 /** The common scale of all strips: the time that fits the longest one drawn. */
 int64_t strip_scale(const struct sheet *sheet);
 
-/** How much of the page's width a step's strip takes, in thousandths; 0 where it has none. */
-int strip_share(const struct sheet *sheet, size_t step);
+/** How much of the page's width a step's strip takes, in whole per cent, rounded up; 0 where it has none. */
+int strip_percent(const struct sheet *sheet, size_t step);
 
 /** True where a step's words stand below its strip, false where there is room for them beside it. */
 bool strip_is_long(const struct sheet *sheet, size_t step);
 
-/** Draws one step's strip as SVG. */
-void strip_draw(const struct sheet *sheet, size_t step, struct output *output);
+/** Draws one step's strip as SVG, so many px high. */
+void strip_draw(const struct sheet *sheet, size_t step, int height, struct output *output);
 
 #endif

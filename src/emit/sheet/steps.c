@@ -25,11 +25,10 @@ static void add_heading(struct sheet *sheet, cmark_node *block, size_t index)
 }
 
 /* ☐ 3:30 · ☐ at least 6:30 · ☐ 0:30 to 1:00 */
-static void add_time(struct sheet *sheet, cmark_node *list, const struct step *step)
+static void add_time(struct sheet *sheet, cmark_node *list, const struct time_window *time)
 {
 	cmark_node *item = document_add_item(sheet->document, list, sheet_mark(MARK_time));
 	document_span(sheet->document, item, sheet_mark(MARK_tick), TEXT("☐"));
-	const struct time_window *time = &step->time;
 	if (!span_is_set(time->span)) {
 		document_string(sheet->document, item, " until done");
 		return;
@@ -75,9 +74,11 @@ static void add_window(struct sheet *sheet, cmark_node *list, const struct step 
 
 static void add_run_clock(struct sheet *sheet, cmark_node *list, size_t index)
 {
-	struct text pour = words_clock(sheet, sheet->timeline->steps[index].pour_ms);
+	const struct timeline_step *at = &sheet->timeline->steps[index];
+	struct text from = words_clock(sheet, at->pour_ms);
+	struct text to = words_clock(sheet, at->end_ms);
 	cmark_node *item = document_add_item(sheet->document, list, sheet_mark(MARK_run));
-	document_format(sheet->document, item, "run" NBSP "%.*s", TEXT_ARGUMENT(pour));
+	document_format(sheet->document, item, "run" NBSP "%.*s to" NBSP "%.*s", TEXT_ARGUMENT(from), TEXT_ARGUMENT(to));
 }
 
 /* Between a developer and the next one a wash is part of the development: what it does not wash out goes on working. */
@@ -119,7 +120,7 @@ static cmark_node *build_step(struct sheet *sheet, size_t index)
 	cmark_node *block = document_add(sheet->document, NULL, CMARK_NODE_CUSTOM_BLOCK, sheet_mark(MARK_step));
 	add_heading(sheet, block, index);
 	cmark_node *list = document_add_list(sheet->document, block, sheet_mark(MARK_head));
-	add_time(sheet, list, step);
+	add_time(sheet, list, &sheet->timeline->steps[index].time);
 	add_bath(sheet, list, step);
 	add_window(sheet, list, step);
 	add_run_clock(sheet, list, index);

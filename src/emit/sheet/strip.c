@@ -13,18 +13,17 @@
 /* How much of what follows an open end is drawn. */
 #define OPEN_END_MS (15 * (int64_t)MILLISECONDS_PER_SECOND)
 
-/* From this share of the page's width on, in thousandths, words stand below a strip, not beside it. */
-#define LONG_STRIP 750
+/* A strip that takes more of the page's width, in per cent, has its words below it, not beside it. */
+#define LONG_STRIP 75
 
-/* Heights in per cent of the picture above the ruler: the tap's dot, the full level, the ground on which the tank stands. */
-#define DOT_Y 8
-#define TOP_Y 22
-#define GROUND_Y 100
+/* Heights in per cent of the picture above the ruler, from its top: the tap's dot and the full level. */
+#define DOT_PERCENT 8
+#define TOP_PERCENT 22
 
-/* The same of the ruler: its ticks and figures. */
-#define HALF_TICK_Y 14
-#define TICK_Y 24
-#define FIGURE_Y 98
+/* The ruler below it, in px: its height with figures of 12 pt, and the lengths of its ticks. */
+#define RULER_HEIGHT 17
+#define HALF_TICK 2
+#define TICK 4
 
 /* Lines of hatching in a pour or drain. */
 #define HATCHES 5
@@ -33,6 +32,7 @@ struct canvas {
 	const struct sheet *sheet;
 	const struct timeline_step *at;
 	int64_t span_ms; /* what the whole width of this strip stands for */
+	int dot_y, top_y, ground_y, height; /* in px */
 	struct output *output;
 };
 
@@ -45,8 +45,8 @@ static int64_t drawn_end_ms(const struct timeline_step *at)
 
 static bool is_drawn(const struct timeline_step *at)
 {
-	int64_t length_ms = drawn_end_ms(at) - at->pour_ms;
-	return at->is_wet && length_ms > 0 && length_ms <= LONGEST_DRAWN_MS;
+	int64_t drawn_ms = drawn_end_ms(at) - at->pour_ms;
+	return at->is_wet && drawn_ms > 0 && drawn_ms <= LONGEST_DRAWN_MS;
 }
 
 bool strip_is_drawn(const struct sheet *sheet, size_t step)
@@ -55,33 +55,35 @@ bool strip_is_drawn(const struct sheet *sheet, size_t step)
 }
 
 /* Behind an open end the strip goes on for a little. */
-static int64_t span_ms(const struct sheet *sheet, size_t step)
+static int64_t length_ms(const struct sheet *sheet, size_t step)
 {
 	const struct timeline_step *at = &sheet->timeline->steps[step];
-	int64_t length_ms = drawn_end_ms(at) - at->pour_ms;
-	bool is_open = sheet->timeline->steps[step].time.form == TIME_AT_LEAST;
-	return is_open ? length_ms + OPEN_END_MS : length_ms;
+	int64_t drawn_ms = drawn_end_ms(at) - at->pour_ms;
+	return at->time.form == TIME_AT_LEAST ? drawn_ms + OPEN_END_MS : drawn_ms;
 }
 
 int64_t strip_scale(const struct sheet *sheet)
 {
 	int64_t longest_ms = 1;
 	for (size_t i = 0; i < sheet->timeline->step_count; i++)
-		if (strip_is_drawn(sheet, i) && span_ms(sheet, i) > longest_ms)
-			longest_ms = span_ms(sheet, i);
+		if (strip_is_drawn(sheet, i) && length_ms(sheet, i) > longest_ms)
+			longest_ms = length_ms(sheet, i);
 	return longest_ms;
 }
 
-int strip_share(const struct sheet *sheet, size_t step)
+int strip_percent(const struct sheet *sheet, size_t step)
 {
-	return strip_is_drawn(sheet, step) ? (int)(span_ms(sheet, step) * 1000 / sheet->scale_ms) : 0;
+	if (!strip_is_drawn(sheet, step))
+		return 0;
+	int64_t hundredfold = length_ms(sheet, step) * 100;
+	return (int)(hundredfold / sheet->scale_ms + (hundredfold % sheet->scale_ms > 0));
 }
 
 /* ---- marks on the canvas; times since the run's start ---- */
 
-static void write_percent(const struct canvas *canvas, const char *name, int64_t length_ms)
+static void write_percent(const struct canvas *canvas, const char *name, int64_t span_ms)
 {
-	int64_t thousandths = length_ms * 100000 / canvas->span_ms;
+	int64_t thousandths = span_ms * 100000 / canvas->span_ms;
 	if (thousandths < 0)
 		thousandths = 0;
 	output_format(canvas->output, " %s=\"%" PRId64 ".%03" PRId64 "%%\"", name, thousandths / 1000, thousandths % 1000);
@@ -97,14 +99,14 @@ static void draw_line(const struct canvas *canvas, const char *class_name, int64
 	output_format(canvas->output, "<line class=\"%s\"", class_name);
 	write_x(canvas, "x1", from_ms);
 	write_x(canvas, "x2", to_ms);
-	output_format(canvas->output, " y1=\"%d%%\" y2=\"%d%%\"/>", from_y, to_y);
+	output_format(canvas->output, " y1=\"%d\" y2=\"%d\"/>", from_y, to_y);
 }
 
 static void draw_figure(const struct canvas *canvas, const char *class_name, int64_t time_ms, struct text figure)
 {
 	output_format(canvas->output, "<text class=\"%s\"", class_name);
 	write_x(canvas, "x", time_ms);
-	output_format(canvas->output, " y=\"%d%%\">%.*s</text>", FIGURE_Y, TEXT_ARGUMENT(figure));
+	output_format(canvas->output, " y=\"%d\">%.*s</text>", canvas->height - 1, TEXT_ARGUMENT(figure));
 }
 
 /* Lines under a slope that rises or falls between two times. */
@@ -112,8 +114,8 @@ static void draw_hatching(const struct canvas *canvas, int64_t low_ms, int64_t h
 {
 	for (int i = 1; i <= HATCHES; i++) {
 		int64_t at_ms = low_ms + (high_ms - low_ms) * i / (HATCHES + 1);
-		int y = GROUND_Y - (GROUND_Y - TOP_Y) * i / (HATCHES + 1);
-		draw_line(canvas, "hatch", at_ms, GROUND_Y, at_ms, y);
+		int y = canvas->ground_y - (canvas->ground_y - canvas->top_y) * i / (HATCHES + 1);
+		draw_line(canvas, "hatch", at_ms, canvas->ground_y, at_ms, y);
 	}
 }
 
@@ -125,26 +127,60 @@ static void draw_level(const struct canvas *canvas)
 		draw_hatching(canvas, at->pour_ms, full_ms);
 	if (at->end_ms > at->drain_ms)
 		draw_hatching(canvas, at->end_ms, at->drain_ms);
-	draw_line(canvas, "level", at->pour_ms, GROUND_Y, full_ms, TOP_Y);
-	draw_line(canvas, "level", full_ms, TOP_Y, at->drain_ms, TOP_Y);
-	draw_line(canvas, "level", at->drain_ms, TOP_Y, at->end_ms, GROUND_Y);
-	draw_line(canvas, "level", at->pour_ms, GROUND_Y, at->end_ms, GROUND_Y);
+	draw_line(canvas, "level", at->pour_ms, canvas->ground_y, full_ms, canvas->top_y);
+	draw_line(canvas, "level", full_ms, canvas->top_y, at->drain_ms, canvas->top_y);
+	draw_line(canvas, "level", at->drain_ms, canvas->top_y, at->end_ms, canvas->ground_y);
+	draw_line(canvas, "level", at->pour_ms, canvas->ground_y, at->end_ms, canvas->ground_y);
 }
 
-static void draw_agitation(const struct canvas *canvas)
+/* The level in the tank, in px from the top. */
+static int level_y(const struct canvas *canvas, int64_t time_ms)
+{
+	const struct timeline_step *at = canvas->at;
+	int64_t depth = canvas->ground_y - canvas->top_y;
+	if (time_ms < at->full_ms && at->full_ms > at->pour_ms)
+		return canvas->ground_y - (int)(depth * (time_ms - at->pour_ms) / (at->full_ms - at->pour_ms));
+	if (time_ms > at->drain_ms && at->end_ms > at->drain_ms)
+		return canvas->top_y + (int)(depth * (time_ms - at->drain_ms) / (at->end_ms - at->drain_ms));
+	return canvas->top_y;
+}
+
+static void draw_block(const struct canvas *canvas, int64_t from_ms, int64_t to_ms, int top_y)
+{
+	output_string(canvas->output, "<rect class=\"agitation\"");
+	write_x(canvas, "x", from_ms);
+	write_percent(canvas, "width", to_ms - from_ms);
+	output_format(canvas->output, " y=\"%d\" height=\"%d\"/>", top_y, canvas->ground_y - top_y);
+}
+
+/* Solid as high as the tank is full: in steps of a second while it fills or drains. */
+static void draw_agitation(const struct canvas *canvas, struct interval agitation)
+{
+	int64_t from_ms = agitation.start_ms;
+	while (from_ms < agitation.end_ms) {
+		int64_t to_ms = from_ms + MILLISECONDS_PER_SECOND;
+		int top_y = level_y(canvas, from_ms + MILLISECONDS_PER_SECOND / 2);
+		if (from_ms >= canvas->at->full_ms && from_ms < canvas->at->drain_ms) {
+			to_ms = canvas->at->drain_ms;
+			top_y = canvas->top_y;
+		}
+		if (to_ms > agitation.end_ms)
+			to_ms = agitation.end_ms;
+		draw_block(canvas, from_ms, to_ms, top_y);
+		from_ms = to_ms;
+	}
+}
+
+static void draw_agitations(const struct canvas *canvas)
 {
 	const struct timeline_step *at = canvas->at;
 	for (size_t i = 0; i < at->agitation_count; i++) {
-		struct interval agitation = at->agitations[i];
-		output_string(canvas->output, "<rect class=\"agitation\"");
-		write_x(canvas, "x", agitation.start_ms);
-		write_percent(canvas, "width", agitation.end_ms - agitation.start_ms);
-		output_format(canvas->output, " y=\"%d%%\" height=\"%d%%\"/>", TOP_Y, GROUND_Y - TOP_Y);
+		draw_agitation(canvas, at->agitations[i]);
 		if (!at->taps)
 			continue;
 		output_string(canvas->output, "<circle class=\"tap\"");
 		write_x(canvas, "cx", at->taps[i].start_ms + (at->taps[i].end_ms - at->taps[i].start_ms) / 2);
-		output_format(canvas->output, " cy=\"%d%%\" r=\"2.2\"/>", DOT_Y);
+		output_format(canvas->output, " cy=\"%d\" r=\"2.2\"/>", canvas->dot_y);
 	}
 }
 
@@ -153,13 +189,13 @@ static void draw_beyond(const struct canvas *canvas)
 {
 	const struct timeline_step *at = canvas->at;
 	if (at->latest_end_ms != TIMELINE_NEVER && at->latest_end_ms > at->end_ms) {
-		draw_line(canvas, "beyond", at->drain_ms, TOP_Y, at->latest_end_ms, TOP_Y);
-		draw_line(canvas, "beyond", at->latest_end_ms, TOP_Y, at->latest_end_ms, GROUND_Y);
-		draw_line(canvas, "beyond", at->end_ms, GROUND_Y, at->latest_end_ms, GROUND_Y);
+		draw_line(canvas, "beyond", at->drain_ms, canvas->top_y, at->latest_end_ms, canvas->top_y);
+		draw_line(canvas, "beyond", at->latest_end_ms, canvas->top_y, at->latest_end_ms, canvas->ground_y);
+		draw_line(canvas, "beyond", at->end_ms, canvas->ground_y, at->latest_end_ms, canvas->ground_y);
 	} else if (canvas->at->time.form == TIME_AT_LEAST) {
 		int64_t on_ms = at->end_ms + OPEN_END_MS;
-		draw_line(canvas, "beyond", at->drain_ms, TOP_Y, on_ms, TOP_Y);
-		draw_line(canvas, "beyond", at->end_ms, GROUND_Y, on_ms, GROUND_Y);
+		draw_line(canvas, "beyond", at->drain_ms, canvas->top_y, on_ms, canvas->top_y);
+		draw_line(canvas, "beyond", at->end_ms, canvas->ground_y, on_ms, canvas->ground_y);
 	}
 }
 
@@ -168,10 +204,10 @@ static void draw_light(const struct canvas *canvas)
 	int64_t light_ms = canvas->at->light_ms;
 	if (light_ms == TIMELINE_NEVER)
 		return;
-	draw_line(canvas, "light", light_ms, 0, light_ms, GROUND_Y);
+	draw_line(canvas, "light", light_ms, 0, light_ms, canvas->ground_y);
 	output_string(canvas->output, "<circle class=\"lamp\"");
 	write_x(canvas, "cx", light_ms);
-	output_format(canvas->output, " cy=\"%d%%\" r=\"4\"/>", DOT_Y);
+	output_format(canvas->output, " cy=\"%d\" r=\"4\"/>", canvas->dot_y);
 }
 
 /* ---- the ruler: whole minutes of the step's time ---- */
@@ -194,7 +230,8 @@ static void draw_ruler(const struct canvas *canvas)
 	int64_t tick_ms = scale_ms <= 12 * MINUTE_MS ? MINUTE_MS / 2 : MINUTE_MS;
 	for (int64_t time_ms = at->start_ms; time_ms <= end_ms; time_ms += tick_ms) {
 		int64_t since_ms = time_ms - at->start_ms;
-		draw_line(canvas, "mark", time_ms, 0, time_ms, since_ms % MINUTE_MS == 0 ? TICK_Y : HALF_TICK_Y);
+		int tick = since_ms % MINUTE_MS == 0 ? TICK : HALF_TICK;
+		draw_line(canvas, "mark", time_ms, canvas->ground_y, time_ms, canvas->ground_y + tick);
 		int64_t off_ms = time_ms - at->drain_ms;
 		bool is_hidden = at->is_poured && (off_ms < 0 ? -off_ms : off_ms) < scale_ms / 18;
 		if (since_ms % every_ms != 0 || is_hidden)
@@ -204,7 +241,7 @@ static void draw_ruler(const struct canvas *canvas)
 		draw_figure(canvas, since_ms == 0 ? "zero" : is_odd ? "minute odd" : "minute", time_ms, minute);
 	}
 	if (at->is_poured) {
-		draw_line(canvas, "now", at->drain_ms, 0, at->drain_ms, TICK_Y);
+		draw_line(canvas, "now", at->drain_ms, canvas->ground_y, at->drain_ms, canvas->ground_y + TICK);
 		struct text drain = quantity_print_duration(canvas->sheet->arena, timeline_seconds(at->drain_ms - at->start_ms) *
 											  MILLISECONDS_PER_SECOND);
 		/* At the edge of the page the figure would stick out. */
@@ -215,29 +252,32 @@ static void draw_ruler(const struct canvas *canvas)
 
 bool strip_is_long(const struct sheet *sheet, size_t step)
 {
-	return strip_share(sheet, step) > LONG_STRIP;
+	return strip_percent(sheet, step) > LONG_STRIP;
 }
 
-void strip_draw(const struct sheet *sheet, size_t step, struct output *output)
+void strip_draw(const struct sheet *sheet, size_t step, int height, struct output *output)
 {
-	if (!strip_is_drawn(sheet, step))
+	int percent = strip_percent(sheet, step);
+	if (percent == 0)
 		return;
+	int ground_y = height - RULER_HEIGHT;
 	const struct canvas canvas = {
 		.sheet = sheet,
 		.at = &sheet->timeline->steps[step],
-		.span_ms = span_ms(sheet, step),
+		.span_ms = sheet->scale_ms * percent / 100,
+		.dot_y = ground_y * DOT_PERCENT / 100,
+		.top_y = ground_y * TOP_PERCENT / 100,
+		.ground_y = ground_y,
+		.height = height,
 		.output = output,
 	};
-	int share = strip_share(sheet, step);
-	output_format(output, "<svg class=\"strip%s\" width=\"%d.%d%%\" role=\"img\" aria-label=\"Strip of step %zu, to scale\">",
-		      strip_is_long(sheet, step) ? " long" : "", share / 10, share % 10, step + 1);
-	/* Heights are set by the style sheet; the attributes serve where it cannot. */
-	output_string(output, "<svg class=\"tank\" height=\"56%\">");
-	draw_agitation(&canvas);
+	output_format(output, "<svg class=\"strip%s\" width=\"%d%%\" height=\"%d\"",
+		      strip_is_long(sheet, step) ? " long" : "", percent, height);
+	output_format(output, " role=\"img\" aria-label=\"Strip of step %zu, to scale\">", step + 1);
+	draw_agitations(&canvas);
 	draw_beyond(&canvas);
 	draw_level(&canvas);
 	draw_light(&canvas);
-	output_string(output, "</svg><svg class=\"ruler\" y=\"56%\" height=\"44%\">");
 	draw_ruler(&canvas);
-	output_string(output, "</svg></svg>\n");
+	output_string(output, "</svg>\n");
 }

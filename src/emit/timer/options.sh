@@ -38,8 +38,7 @@ list_cue() { # RUN SINCE KIND UNTIL COUNT WORDS
 }
 
 help_text() {
-	# A dollar sign to be read as it stands.
-	# shellcheck disable=SC2016
+	# shellcheck disable=SC2016 # a dollar sign to be read as it stands
 	printf '%s\n' \
 		"Usage: ${0##*/} [OPTION]..." \
 		"Times one run of ${process_name}: ${process_title}" \

@@ -97,7 +97,8 @@ static void put_head(const struct emission *emission, struct output *output)
 	output_string(output, ")\n# Fingerprint: ");
 	output_write(output, shell_comment(arena, emission->process->fingerprint));
 	output_string(output, "\n#\n"
-			      "# Made by wetside. It needs a POSIX shell and the POSIX utilities; run it with --help.\n");
+			      "# Made by wetside. It needs a POSIX shell and the POSIX utilities; run it with --help.\n"
+			      "#\n# shellcheck disable=SC2016 # a dollar sign in a text is a dollar sign\n");
 }
 
 static void put_light(const struct emission *emission, struct output *output)

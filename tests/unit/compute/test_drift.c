@@ -27,7 +27,10 @@ static void set_up(struct bench *bench)
 			{ .at = window_within(36, 1), .time = exactly(60000), .bath = BATH_WATER },
 			{ .at = window_within(38, 0.15), .time = exactly(210000), .bath = BATH_SOLUTION },
 		},
-		.rows = { { .is_poured = true }, { .is_poured = true } },
+		.rows = {
+			{ .is_poured = true, .time = exactly(60000) },
+			{ .is_poured = true, .time = exactly(210000) },
+		},
 	};
 	bench->tank.takes = &bench->takes;
 	bench->process = (struct process){ .tank = &bench->tank, .steps = bench->steps, .step_count = 2 };
@@ -121,21 +124,21 @@ static void test_drift(void **state)
 	struct bench bench;
 	set_up(&bench);
 	struct drift drift;
-	assert_true(drift_from(&bench.process, 1, celsius(38), &drift));
+	assert_true(drift_from(&bench.process, &bench.timeline, 1, celsius(38), &drift));
 	assert_int_equal(drift.end, celsius(37.3));
 	assert_int_equal(drift.surroundings, celsius(20));
 	assert_true(drift.mean > celsius(37.64) && drift.mean < celsius(37.66));
 	assert_false(drift.has_effective);
 	/* the remedies, put in */
 	struct drift better;
-	assert_true(drift_from(&bench.process, 1, drift.start_for_mean, &better));
+	assert_true(drift_from(&bench.process, &bench.timeline, 1, drift.start_for_mean, &better));
 	assert_in_range(better.mean - celsius(38) + 1, 0, 2);
 	int64_t bath;
-	assert_true(drift_bath_for_mean(&bench.process, 1, celsius(38), celsius(38), &bath));
+	assert_true(drift_bath_for_mean(&bench.process, &bench.timeline, 1, celsius(38), celsius(38), &bath));
 	assert_int_equal(bath, celsius(38));
-	assert_true(drift_bath_for_mean(&bench.process, 1, celsius(37.8), celsius(38), &bath));
+	assert_true(drift_bath_for_mean(&bench.process, &bench.timeline, 1, celsius(37.8), celsius(38), &bath));
 	bench.tank.bath = window_within(quantity_celsius(bath), 0.5);
-	assert_true(drift_from(&bench.process, 1, celsius(37.8), &better));
+	assert_true(drift_from(&bench.process, &bench.timeline, 1, celsius(37.8), &better));
 	assert_in_range(better.mean - celsius(38) + 1, 0, 2);
 }
 
@@ -146,10 +149,36 @@ static void test_effective_development(void **state)
 	set_up(&bench);
 	bench.steps[1].coefficient = said(9 * PERCENT_ONE);
 	struct drift drift;
-	assert_true(drift_from(&bench.process, 1, celsius(38), &drift));
+	assert_true(drift_from(&bench.process, &bench.timeline, 1, celsius(38), &drift));
 	assert_true(drift.has_effective);
 	/* about e^(−0.09 × 0.35) − 1 = −3.1 %: the mean lies 0.35 K low */
 	assert_true(drift.effective < -3 * PERCENT_ONE && drift.effective > -(3 * PERCENT_ONE + PERCENT_ONE / 4));
+}
+
+/* A measured temperature is what was poured; a bath that has done film needs longer, which is no drift. */
+static void test_this_run(void **state)
+{
+	(void)state;
+	struct bench bench;
+	set_up(&bench);
+	bench.steps[1].coefficient = said(9 * PERCENT_ONE);
+	struct used_time used[2] = {
+		{ .is_measured = true, .temperature = celsius(37) },
+		{ .is_measured = true, .temperature = celsius(38.1), .lengthened_percent = 10 * PERCENT_ONE },
+	};
+	bench.timeline.used = used;
+	struct drift_pour pour;
+	assert_true(drift_pour(&bench.process, &bench.timeline, 1, &pour));
+	assert_int_equal(pour.poured, celsius(38.1));
+	assert_int_equal(pour.met, celsius(37));
+	assert_int_equal(pour.after, celsius((2500 * 38.1 + 300 * 37) / 2800));
+	bench.process.room = said(celsius(38));
+	struct drift drift;
+	assert_true(drift_from(&bench.process, &bench.timeline, 1, celsius(38), &drift));
+	assert_near((double)drift.effective, (1 / 1.1 - 1) * 100 * (double)PERCENT_ONE, 1); /* 3:30 instead of 3:51 */
+	bench.rows[1].time = exactly(231000);
+	assert_true(drift_from(&bench.process, &bench.timeline, 1, celsius(38), &drift));
+	assert_int_equal(drift.effective, 0);
 }
 
 static void test_where_nothing_is_known_of_the_drift(void **state)
@@ -159,18 +188,18 @@ static void test_where_nothing_is_known_of_the_drift(void **state)
 	set_up(&bench);
 	struct drift drift;
 	int64_t bath;
-	bench.steps[1].time.span = (struct span){ 0, 0 };
-	assert_false(drift_from(&bench.process, 1, celsius(38), &drift));
+	bench.rows[1].time.span = (struct span){ 0, 0 };
+	assert_false(drift_from(&bench.process, &bench.timeline, 1, celsius(38), &drift));
 	set_up(&bench);
 	bench.steps[1].at.span = (struct span){ 0, 0 };
-	assert_false(drift_from(&bench.process, 1, celsius(38), &drift));
+	assert_false(drift_from(&bench.process, &bench.timeline, 1, celsius(38), &drift));
 	set_up(&bench);
 	bench.tank.cools.span = (struct span){ 0, 0 };
-	assert_false(drift_from(&bench.process, 1, celsius(38), &drift));
-	assert_false(drift_bath_for_mean(&bench.process, 1, celsius(38), celsius(38), &bath));
+	assert_false(drift_from(&bench.process, &bench.timeline, 1, celsius(38), &drift));
+	assert_false(drift_bath_for_mean(&bench.process, &bench.timeline, 1, celsius(38), celsius(38), &bath));
 	set_up(&bench);
 	assert_false(
-		drift_bath_for_mean(&bench.process, 1, celsius(38), celsius(41), &bath)); /* no water is that hot */
+		drift_bath_for_mean(&bench.process, &bench.timeline, 1, celsius(38), celsius(41), &bath)); /* no water is that hot */
 }
 
 int main(void)
@@ -182,6 +211,7 @@ int main(void)
 		cmocka_unit_test(test_where_nothing_is_known_of_a_pour),
 		cmocka_unit_test(test_drift),
 		cmocka_unit_test(test_effective_development),
+		cmocka_unit_test(test_this_run),
 		cmocka_unit_test(test_where_nothing_is_known_of_the_drift),
 	};
 	return cmocka_run_group_tests_name("drift", tests, NULL, NULL);

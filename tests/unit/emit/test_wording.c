@@ -58,10 +58,10 @@ static void test_a_pour_names_bath_bottle_and_temperature(void **state)
 	assert_text(words_of(CUE_pour, 0, 0), "pour soup (bottle 2) at 38.0 °C");
 	steps[0].pour_at = window_of(WINDOW_POINT, 39 * 9000, 39 * 9000, 39 * 9000, UNIT_celsius);
 	assert_text(words_of(CUE_pour, 0, 0), "pour soup (bottle 2) at 39.0 °C");
-	used[0].is_for_temperature = true;
-	used[0].temperature = 40 * 9000;
+	used[0].is_measured = true;
+	used[0].reading = 40 * 9000;
 	assert_text(words_of(CUE_pour, 0, 0), "pour soup (bottle 2) at 40.0 °C, as measured");
-	used[0].is_for_temperature = false;
+	used[0].is_measured = false;
 	steps[0].bottle = 0;
 	steps[0].bath = BATH_RUNNING_WATER;
 	steps[0].pour_at.span.begin = 0;

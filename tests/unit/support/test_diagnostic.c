@@ -38,6 +38,22 @@ static void test_an_allowed_finding_no_longer_counts(void **state)
 	assert_non_null(report.items[1].allowed.data);
 }
 
+static void test_a_raised_finding_counts_as_what_it_is(void **state)
+{
+	(void)state;
+	struct report report;
+	report_init(&report, &arena);
+	struct diagnostic *finding = report_add(&report, CHECK_jump_between_baths, at(5, 2), "too far");
+	report_raise(&report, finding, SEVERITY_ERROR);
+	assert_int_equal(report.warnings, 0);
+	assert_int_equal(report.errors, 1);
+	report_allow(&report, finding, TEXT("its maker says so"));
+	report_raise(&report, finding, SEVERITY_WARNING);
+	assert_int_equal(report.warnings, 0);
+	assert_int_equal(report.errors, 0);
+	assert_int_equal(report.items[0].severity, SEVERITY_WARNING);
+}
+
 static void test_help_and_notes_stay_in_order(void **state)
 {
 	(void)state;
@@ -101,6 +117,7 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 		ARENA_TEST(test_findings_are_counted_by_severity),
 		ARENA_TEST(test_an_allowed_finding_no_longer_counts),
+		ARENA_TEST(test_a_raised_finding_counts_as_what_it_is),
 		ARENA_TEST(test_help_and_notes_stay_in_order),
 		ARENA_TEST(test_sorting_goes_by_place_then_check),
 		ARENA_TEST(test_sorting_drops_repeated_findings_and_recounts),
