@@ -7,7 +7,7 @@
 BUILD_PACKAGES := gcc:cc libc6-dev make:make flex:flex bison:bison pkg-config:pkg-config libcmark-dev=libcmark \
 	libjansson-dev=jansson libmd-dev=libmd libutf8proc-dev=libutf8proc
 TEST_PACKAGES := libcmocka-dev=cmocka valgrind:valgrind clang:clang clang-tidy:clang-tidy cppcheck:cppcheck \
-	shellcheck:shellcheck python3:python3 git:git dash:dash bash:bash busybox:busybox mksh:mksh yash:yash \
+	shellcheck:shellcheck python3:python3 python3-scipy git:git dash:dash bash:bash busybox:busybox mksh:mksh yash:yash \
 	ksh93u+m:ksh93 posh:posh zsh:zsh strace:strace jq:jq cmark:cmark mandoc:mandoc units:units tidy:tidy chromium:chromium \
 	poppler-utils:pdftotext nodejs:node npm:npm default-jre-headless:java faketime:faketime locales:locale-gen \
 	ca-certificates fonts-dejavu-core
@@ -55,6 +55,8 @@ $(foreach s,$(STAGES),$(eval left := $(s) $(left))$(eval links_$(s) := $(left)))
 SOURCES := $(foreach s,$(STAGES),$(call stage_sources,$(s)))
 HEADERS := $(wildcard src/*/*.h src/*/*/*.h)
 UNIT_TESTS := $(patsubst tests/unit/%.c,%,$(wildcard tests/unit/*/test_*.c))
+# Programs that scripts of tests/ run.
+UNIT_DRIVERS := $(patsubst tests/unit/%.c,%,$(wildcard tests/unit/*/driver_*.c))
 
 # --- made sources ---------------------------------------------------------------------------------------------------
 
@@ -137,7 +139,7 @@ $(1)/flags: FORCE
 		printf '%s\n' '$$(subst ','\'',$$(COMPILE) $(2))' >$$@
 
 $(foreach s,$(STAGES),$(call library,$(s),$(1)))
-$(foreach t,$(UNIT_TESTS),$(call unit_test,$(t),$(1),$(2)))
+$(foreach t,$(UNIT_TESTS) $(UNIT_DRIVERS),$(call unit_test,$(t),$(1),$(2)))
 -include $$(wildcard $(1)/objects/*/*.d $(1)/objects/*/*/*.d)
 endef
 
@@ -174,9 +176,9 @@ demo: ## install what is missing, build, and write every output of one recipe to
 
 # --- tests ----------------------------------------------------------------------------------------------------------
 
-PLAIN_BUILD := build/wetside $(UNIT_TESTS:%=build/unit/%)
-ASAN_BUILD := build/asan/wetside $(UNIT_TESTS:%=build/asan/unit/%)
-COVER_BUILD := build/cover/wetside $(UNIT_TESTS:%=build/cover/unit/%)
+PLAIN_BUILD := build/wetside $(UNIT_TESTS:%=build/unit/%) $(UNIT_DRIVERS:%=build/unit/%)
+ASAN_BUILD := build/asan/wetside $(UNIT_TESTS:%=build/asan/unit/%) $(UNIT_DRIVERS:%=build/asan/unit/%)
+COVER_BUILD := build/cover/wetside $(UNIT_TESTS:%=build/cover/unit/%) $(UNIT_DRIVERS:%=build/cover/unit/%)
 
 check: $(PLAIN_BUILD) ## the quick core: unit tests, language, checks, structure
 	@tests/run --core
@@ -208,8 +210,11 @@ cover: $(COVER_BUILD) node-modules ## run the suites with gcov and print the sha
 SHELL_SCRIPTS := .ci/run $(wildcard tests/demo tests/*/*.sh src/emit/*/*.sh)
 LINT := lint-clang lint-tidy lint-cppcheck lint-shell
 lint_flags = $(LANGUAGE_FLAGS) $(INCLUDE_FLAGS) $(MODULE_CFLAGS)
+# $(1) the checks, beside those of .clang-tidy
+clang_tidy = printf '%s\n' $(SOURCES) | xargs -P $$(nproc) -n 4 \
+	sh -c 'clang-tidy --quiet --checks=$(1) "$$@" -- $(lint_flags) 2>/dev/null' sh
 
-lint: $(LINT) $(if $(ANALYZER),lint-analyzer) ## clang's warnings, clang-tidy, cppcheck, shellcheck (ANALYZER=1: gcc -fanalyzer)
+lint: $(LINT) lint-analyzer ## clang's warnings, clang-tidy, cppcheck, shellcheck, and clang's analyzer (slow)
 
 lint-clang: $(GRAMMAR_MADE) $(EMBEDDED_MADE)
 	$(call say,CLANG,src)
@@ -217,12 +222,13 @@ lint-clang: $(GRAMMAR_MADE) $(EMBEDDED_MADE)
 
 lint-tidy: $(GRAMMAR_MADE) $(EMBEDDED_MADE)
 	$(call say,TIDY,src)
-	$(Q)printf '%s\n' $(SOURCES) | xargs -P $$(nproc) -n 4 sh -c 'clang-tidy --quiet "$$@" -- $(lint_flags) 2>/dev/null' sh
+	$(Q)$(call clang_tidy,-clang-analyzer-*)
 
 lint-cppcheck:
 	$(call say,CPPCHECK,src)
-	$(Q)cppcheck --quiet --std=c11 --error-exitcode=1 --inline-suppr --enable=warning,performance,portability \
-		--suppress=missingIncludeSystem --suppress=toomanyconfigs --suppress=invalidFunctionArg $(INCLUDE_FLAGS) src
+	$(Q)cppcheck --quiet -j $$(nproc) --std=c11 --error-exitcode=1 --inline-suppr \
+		--enable=warning,performance,portability --suppress=missingIncludeSystem --suppress=toomanyconfigs \
+		--suppress=invalidFunctionArg $(INCLUDE_FLAGS) src
 
 lint-shell:
 	$(call say,SHELL,$(SHELL_SCRIPTS))
@@ -230,7 +236,7 @@ lint-shell:
 
 lint-analyzer: $(GRAMMAR_MADE) $(EMBEDDED_MADE)
 	$(call say,ANALYZE,src)
-	$(Q)for file in $(SOURCES); do gcc $(lint_flags) -O1 -fanalyzer -c -o /dev/null $$file || exit 1; done
+	$(Q)$(call clang_tidy,)
 
 format: ## lay the C sources out by .clang-format
 	$(Q)clang-format -i $(SOURCES) $(HEADERS) $(wildcard tests/unit/*/*.c tests/unit/*.h)

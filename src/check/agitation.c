@@ -83,19 +83,23 @@ void check_agitation_overlaps(struct check_run *run)
 	}
 }
 
-/* True where an agitation goes on to the end of the step, whenever that is. */
+/* True where an agitation is that of a last phase which goes on until the tank drains, whenever that is. Taps after it
+ * would fall into the drain. */
 static bool is_open_ended(const struct check_run *run, size_t index)
 {
 	const struct agitation_phase *phase = run->step->agitation;
 	const struct timeline_step *step = instants(run);
-	while (phase && phase->next)
+	int64_t phase_start_ms = step->start_ms;
+	while (phase && phase->next) {
+		phase_start_ms += phase->length.value;
 		phase = phase->next;
+	}
 	return phase && phase->is_continuous && !span_is_set(phase->length.span) &&
-	       index + 1 == step->agitation_count && step->agitations[index].end_ms <= step->time_end_ms;
+	       step->agitations[index].start_ms == phase_start_ms && index + 1 == step->agitation_count && !step->taps;
 }
 
 /* The first agitation of the step in the run that, with its taps, is not over at `limit_ms`; agitation_count where all
- * are. One that goes on to the end, whenever that is, stops for the drain by itself. */
+ * are. One that goes on to the end stops for the drain by itself. */
 static size_t first_not_over(const struct check_run *run, int64_t limit_ms)
 {
 	const struct timeline_step *step = instants(run);

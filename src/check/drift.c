@@ -1,9 +1,9 @@
-/* The checks of group "temperature" that need a sum: the pour and what the tank loses. compute/drift has the sums. */
-#include "compute/drift.h"
+/* The checks of group "temperature" that need a sum: the pour and what the tank loses. compute/drift and compute/forecast have the sums. */
 #include "check/checks.h"
 #include "check/print.h"
 #include "check/sequence.h"
 #include "compute/development.h"
+#include "compute/forecast.h"
 
 #define TENTH (TEMPERATURE_PER_KELVIN / 10)
 
@@ -71,25 +71,32 @@ static struct text complaint(const struct check_run *run, const struct temperatu
 }
 
 /* A first bath that finds the tank colder or warmer than itself. */
-static bool meets_untempered_tank(const struct check_run *run)
+static bool meets_untempered_tank(const struct forecast *forecast)
 {
-	struct drift_pour pour;
-	return drift_pour(run->process, run->timeline, run->step_index, &pour) && pour.before == run->step_index &&
-	       pour.met != pour.poured;
+	return forecast->is_first && forecast->met_c != forecast->pour_c;
+}
+
+static int64_t figure(double temp_c)
+{
+	return forecast_temperature(temp_c);
 }
 
 static void help_against_drift(struct check_run *run, struct diagnostic *finding,
-			       const struct temperature_window *window, const struct drift *drift)
+			       const struct temperature_window *window)
 {
-	int64_t poured = drift_pour_for(run->process, run->timeline, run->step_index, drift->start_for_mean);
-	struct text pour = print_temperature(run, poured);
-	int64_t bath;
-	if (meets_untempered_tank(run))
+	struct forecast forecast = forecast_step(run->process, run->timeline, run->step_index);
+	const struct forecast_exact *exact = &forecast.exact;
+	struct text pour = print_temperature(run, figure(exact->pour_c));
+	struct text bath = print_temperature(run, figure(exact->bath_c));
+	if (exact->pour == FORECAST_POUR_none)
+		check_help(run, finding, "no pour temperature mends that: stand the tank in a water bath at %.*s",
+			   TEXT_ARGUMENT(exact->has_bath ? bath : print_temperature(run, window->nominal)));
+	else if (meets_untempered_tank(&forecast))
 		check_help(run, finding, "pour at %.*s (its own `pour at`), or temper the tank to %.*s first",
 			   TEXT_ARGUMENT(pour), TEXT_ARGUMENT(print_temperature(run, window->nominal)));
-	else if (drift_bath_for_mean(run->process, run->timeline, run->step_index, poured_at(run), window->nominal, &bath))
+	else if (exact->has_bath)
 		check_help(run, finding, "pour at %.*s (its own `pour at`), or stand the tank in a water bath at %.*s",
-			   TEXT_ARGUMENT(pour), TEXT_ARGUMENT(print_temperature(run, bath)));
+			   TEXT_ARGUMENT(pour), TEXT_ARGUMENT(bath));
 	else
 		check_help(run, finding, "pour at %.*s (its own `pour at`)", TEXT_ARGUMENT(pour));
 }
@@ -135,7 +142,7 @@ void check_drift_leaves_window(struct check_run *run)
 			  TEXT_ARGUMENT(mean), TEXT_ARGUMENT(complaint(run, window, &drift)));
 	if (strays && off > DRIFT_SPOILT_PERCENT)
 		report_raise(run->report, finding, SEVERITY_ERROR);
-	help_against_drift(run, finding, window, &drift);
+	help_against_drift(run, finding, window);
 	note_drift(run, finding, &drift);
 }
 

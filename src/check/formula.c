@@ -131,16 +131,6 @@ void check_add_order(struct check_run *run)
 
 /* ---- things that must never meet ---- */
 
-static bool holds_else(const struct mixture *mixture, const char *things)
-{
-	for (const struct part *part = mixture->solution->parts; part; part = part->next) {
-		if (part->kind == PART_ADD && !mixture_is_one_of(part->chemical, things))
-			return true;
-	}
-	size_t index = vocabulary_find(VOCABULARY_CLASSES, text_from(things));
-	return index < vocabulary_size(VOCABULARY_CLASSES) && (mixture->classes & ~((class_set)1 << index)) != 0;
-}
-
 /* Both sides go in before any water does. */
 static bool meet_dry(const struct solution *solution, const struct never_mix_row *row)
 {
@@ -160,7 +150,7 @@ static bool meets(const struct mixture *mixture, const struct never_mix_row *row
 		return false;
 	if (row->when == NEVER_MIX_DRY)
 		return meet_dry(mixture->solution, row);
-	return row->other[0] == '*' ? holds_else(mixture, row->one) : mixture_holds(mixture, row->other);
+	return row->other[0] == '*' ? mixture_holds_else(mixture, row->one) : mixture_holds(mixture, row->other);
 }
 
 static void report_meeting(struct check_run *run, const struct mixture *mixture, const struct never_mix_row *row)

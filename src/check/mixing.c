@@ -201,21 +201,34 @@ void check_tank_underfilled(struct check_run *run)
 
 /* ---- pouring and blending ---- */
 
+static bool is_developed_before(const struct process *process, size_t end)
+{
+	for (size_t i = end; i-- > 0;) {
+		if (goes_into_tank(&process->steps[i]) && sequence_acts(&process->steps[i], ACTIONS_DEVELOP))
+			return true;
+	}
+	return false;
+}
+
+static bool is_poured_before(const struct process *process, size_t end)
+{
+	for (size_t i = end; i-- > 0;) {
+		if (goes_into_tank(&process->steps[i]))
+			return true;
+	}
+	return false;
+}
+
 /* The pour that stands for all: the first developer, which suffers most, else the first bath. All baths of a process
  * share tank and vessels, so that there is one thing to change. */
 static bool is_pour_that_counts(const struct check_run *run)
 {
-	size_t first = SEQUENCE_NONE;
-	for (size_t i = 0; i < run->process->step_count; i++) {
-		const struct step *step = &run->process->steps[i];
-		if (!goes_into_tank(step))
-			continue;
-		if (sequence_acts(step, ACTIONS_DEVELOP))
-			return i == run->step_index;
-		if (first == SEQUENCE_NONE)
-			first = i;
-	}
-	return first == run->step_index;
+	const struct process *process = run->process;
+	if (!goes_into_tank(run->step))
+		return false;
+	if (sequence_acts(run->step, ACTIONS_DEVELOP))
+		return !is_developed_before(process, run->step_index);
+	return !is_poured_before(process, run->step_index) && !is_developed_before(process, process->step_count);
 }
 
 void check_pour_needs_two_jugs(struct check_run *run)

@@ -5,9 +5,6 @@
 /* A chain of stocks longer than this goes in a circle, which the model reports. */
 #define LONGEST_CHAIN 32
 
-/* Below it acid sets sulfur dioxide free: trade practice, "about 4"; in thousandths. */
-#define STRONG_BELOW_PH 4000
-
 static const struct never_mix_row NEVER_MIX_ROWS[] = {
 #define NEVER_MIX(one, other, unless, when, reason, source) { one, other, unless, NEVER_MIX_##when, reason, source },
 #include "check/never_mix.def"
@@ -56,7 +53,7 @@ static class_set classes_of(const struct solution *solution)
 		has_glacial = has_glacial || part->chemical == CHEMICAL_acetic_acid_glacial;
 	}
 	class_set declared = has_glacial ? solution->contains & ~CLASS_BIT(strong_acid) : solution->contains;
-	if (span_is_set(solution->ph.span) && solution->ph.value < STRONG_BELOW_PH)
+	if (span_is_set(solution->ph.span) && solution->ph.value < STRONG_ACID_BELOW_PH)
 		declared |= CLASS_BIT(strong_acid);
 	return declared | from_parts;
 }
@@ -144,6 +141,31 @@ bool mixture_is_one_of(enum chemical_id chemical, const char *things)
 	return false;
 }
 
+class_set mixture_classes_asked(const char *things)
+{
+	class_set classes = 0;
+	for (const char *at = things; *at != '\0';) {
+		struct text word = { at, strcspn(at, " +") };
+		size_t chemical = vocabulary_find(VOCABULARY_CHEMICALS, word);
+		classes |= class_of_word(word);
+		if (chemical < CHEMICAL_COUNT)
+			classes |= classes_in_mix((enum chemical_id)chemical);
+		at += word.length;
+		at += *at != '\0';
+	}
+	return classes;
+}
+
+bool mixture_holds_else(const struct mixture *mixture, const char *thing)
+{
+	for (const struct part *part = mixture->solution->parts; part; part = part->next) {
+		if (part->kind == PART_ADD && !mixture_is_one_of(part->chemical, thing))
+			return true;
+	}
+	size_t index = vocabulary_find(VOCABULARY_CLASSES, text_from(thing));
+	return index < vocabulary_size(VOCABULARY_CLASSES) && (mixture->classes & ~((class_set)1 << index)) != 0;
+}
+
 /* The last part that is one of the things. */
 static const struct part *part_of(const struct solution *solution, const char *things)
 {
@@ -193,5 +215,5 @@ struct text mixture_name(const struct mixture *mixture, const char *things, stru
 		at += word.length;
 		at += *at != '\0';
 	}
-	return text_format(arena, "a bath below pH %d", STRONG_BELOW_PH / 1000);
+	return text_format(arena, "a bath below pH %d", STRONG_ACID_BELOW_PH / 1000);
 }

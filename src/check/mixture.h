@@ -18,6 +18,12 @@ struct mixture mixture_of(const struct solution *solution, bool with_stocks);
 /** True where the mixture holds one of the things. */
 bool mixture_holds(const struct mixture *mixture, const char *things);
 
+/** The classes that one of the things may have, whether it is named by class or as a chemical. */
+class_set mixture_classes_asked(const char *things);
+
+/** True where the mixture holds anything besides a thing, which is the word for a class. */
+bool mixture_holds_else(const struct mixture *mixture, const char *thing);
+
 /** True where a chemical is one of the things by its own word or by one of its classes. */
 bool mixture_is_one_of(enum chemical_id chemical, const char *things);
 

@@ -61,8 +61,10 @@ static bool clashes_with_itself(const struct mixture *mixture)
 	size_t count;
 	const struct never_mix_row *rows = never_mix_rows(&count);
 	for (size_t i = 0; i < count; i++) {
-		if (rows[i].when == NEVER_MIX_ALWAYS && mixture_holds(mixture, rows[i].one) &&
-		    (is_any(rows[i].other) || mixture_holds(mixture, rows[i].other)))
+		if (rows[i].when == NEVER_MIX_ALWAYS && !mixture_holds(mixture, rows[i].unless) &&
+		    mixture_holds(mixture, rows[i].one) &&
+		    (is_any(rows[i].other) ? mixture_holds_else(mixture, rows[i].one)
+					   : mixture_holds(mixture, rows[i].other)))
 			return true;
 	}
 	return false;
@@ -111,19 +113,41 @@ static bool shares_container(const struct solution *a, const struct solution *b)
 	       a->waste != STREAM_none;
 }
 
+/* The classes that may clash with a mixture; too many rather than too few. Most baths clash with nothing that is in the
+ * room, and for them no other bath need be looked at. */
+static class_set classes_against(const struct mixture *mixture)
+{
+	class_set against = 0;
+	size_t count;
+	const struct never_mix_row *rows = never_mix_rows(&count);
+	for (size_t i = 0; i < count; i++) {
+		class_set one = mixture_classes_asked(rows[i].one);
+		class_set other = mixture_classes_asked(rows[i].other);
+		if ((mixture->classes & one) != 0)
+			against |= is_any(rows[i].other) ? ~(class_set)0 : other;
+		if ((mixture->classes & other) != 0 || is_any(rows[i].other))
+			against |= one;
+	}
+	return against;
+}
+
 /* A container stands in the room for all processes, so every declared bath counts. */
 void check_waste_streams_clash(struct check_run *run)
 {
 	const struct solution *solution = run->solution;
 	struct mixture mine = mixture_of(solution, true);
-	if (clashes_with_itself(&mine))
+	class_set against = classes_against(&mine);
+	bool meets_all = against == ~(class_set)0;
+	if ((!meets_all && (run->recipe->waste_classes[solution->waste] & against) == 0) || clashes_with_itself(&mine))
 		return;
 	bool is_past = false;
 	for (size_t i = 0; i < run->recipe->solution_count; i++) {
 		const struct solution *other = run->recipe->solutions[i];
-		struct mixture theirs = mixture_of(other, true);
 		is_past = is_past || other == solution;
-		if (!shares_container(solution, other) || clashes_with_itself(&theirs))
+		if (!shares_container(solution, other))
+			continue;
+		struct mixture theirs = mixture_of(other, true);
+		if ((!meets_all && (theirs.classes & against) == 0) || clashes_with_itself(&theirs))
 			continue;
 		const struct never_mix_row *row = clash_between(&mine, &theirs);
 		if (row && !is_allowed_by(run, other))

@@ -1,4 +1,4 @@
-/* `wetside sheet`, `cues`, `timer`: one process, one product, whole or not at all. */
+/* `wetside sheet`, `cues`, `timer`, `mix`: one process, one product, whole or not at all. */
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
@@ -154,7 +154,26 @@ int command_cues(const struct invocation *invocation)
 	return run_product(invocation);
 }
 
+int command_forecast(const struct invocation *invocation)
+{
+	return run_product(invocation);
+}
+
 int command_timer(const struct invocation *invocation)
 {
+	return run_product(invocation);
+}
+
+/* The taps are only of use together, and only where one of them is the warmer. */
+int command_mix(const struct invocation *invocation)
+{
+	const struct conditions *conditions = invocation->conditions;
+
+	if (conditions->has_hot && !conditions->has_cold)
+		return complain("--hot wants --cold beside it: what mixes with the hot water?");
+	if (conditions->has_hot && conditions->hot <= conditions->cold)
+		return complain("the hot tap is no warmer than the cold one");
+	if (conditions->has_volume && conditions->volume <= 0)
+		return complain("--volume wants more than nothing");
 	return run_product(invocation);
 }

@@ -16,9 +16,9 @@ static void list_add(struct agitation_list *list, int64_t start_ms, int64_t end_
 	list->items[list->count++] = (struct interval){ start_ms, end_ms };
 }
 
-/* Lists one phase that begins at `at_ms`; returns where the next one begins. Without a length of its own a continuous phase
- * goes on until the tank is drained. An agitation at the very end of a phase
- * still belongs to it, since the next one counts from there. */
+/* Lists one phase that begins at `at_ms`; returns where the next one begins. Without a length of its own a continuous
+ * phase goes on until the tank drains, and is none where it drains already. An agitation at the very end of a phase still
+ * belongs to it, since the next one counts from there. */
 static int64_t list_phase(struct agitation_list *list, const struct agitation_phase *phase, int64_t at_ms,
 			  const struct timeline_step *place)
 {
@@ -28,7 +28,7 @@ static int64_t list_phase(struct agitation_list *list, const struct agitation_ph
 
 	if (phase->is_continuous) {
 		if (at_ms < step_end_ms)
-			list_add(list, at_ms, is_open && place->drain_ms > at_ms ? place->drain_ms : end_ms);
+			list_add(list, at_ms, is_open ? place->drain_ms : end_ms);
 		return end_ms;
 	}
 	if (!span_is_set(phase->every.span) || !span_is_set(phase->burst.span))

@@ -138,8 +138,8 @@ static double integral_of_rate(const struct course *course, double time_s)
 	return sum + fabs(quadrature_integral(course_rate, course, from_s, passing_s(course, INFINITY, time_s)));
 }
 
-bool development_effective(const struct step *step, double start_c, double surroundings_c, double cooling, double time_s,
-			   double *share)
+bool development_effective(const struct step *step, double start_c, double surroundings_c, double cooling,
+			   double time_s, double *share)
 {
 	struct course course = { step, start_c, surroundings_c, cooling };
 	double rate;

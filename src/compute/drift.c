@@ -108,14 +108,6 @@ bool drift_pour(const struct process *process, const struct timeline *timeline, 
 	return true;
 }
 
-int64_t drift_pour_for(const struct process *process, const struct timeline *timeline, size_t step, int64_t after)
-{
-	struct drift_meeting meeting;
-	if (!drift_meets(process, timeline, step, &meeting))
-		return after;
-	return temperature(heat_balance_bath_for_c(quantity_celsius(after), meeting.bath_ml, &meeting.carried));
-}
-
 bool drift_before_for(const struct process *process, const struct drift_pour *pour, int64_t after, int64_t *before)
 {
 	double carried_ml = quantity_ml(pour->carried) + quantity_ml(pour->absorbs);
@@ -154,35 +146,17 @@ bool drift_from(const struct process *process, const struct timeline *timeline, 
 		struct drift *drift)
 {
 	const struct step *subject = &process->steps[step];
-	const struct temperature_window *window = development_window(subject);
 	struct drift_course way;
-	if (!window || !drift_course(process, timeline, step, quantity_celsius(start), &way))
+	if (!development_window(subject) || !drift_course(process, timeline, step, quantity_celsius(start), &way))
 		return false;
-	double working_c = quantity_celsius(window->nominal);
 	drift->start = start;
 	drift->end = temperature(cooling_temp_c(way.start_c, way.surroundings_c, way.rate, way.time_s));
 	drift->mean = temperature(cooling_mean_c(way.start_c, way.surroundings_c, way.rate, way.time_s));
 	drift->surroundings = temperature(way.surroundings_c);
-	drift->start_for_mean =
-		temperature(cooling_start_for_mean_c(working_c, way.surroundings_c, way.rate, way.time_s));
 	double effective_s = 0;
 	drift->has_effective = drift_effective_s(subject, &way, &effective_s);
 	double wanted_s = used_wanted_s(subject, used_of(timeline, step));
 	drift->effective =
 		drift->has_effective ? rounding_whole((effective_s / wanted_s - 1) * 100 * (double)PERCENT_ONE) : 0;
-	return true;
-}
-
-bool drift_bath_for_mean(const struct process *process, const struct timeline *timeline, size_t step, int64_t start,
-			 int64_t mean, int64_t *bath)
-{
-	struct drift_course way;
-	if (!drift_course(process, timeline, step, quantity_celsius(start), &way))
-		return false;
-	struct cooling_start from = { way.start_c, 0 };
-	double bath_c = cooling_surroundings_for_mean_c(quantity_celsius(mean), from, way.rate, way.time_s);
-	if (!(fabs(bath_c) < WATER_BOILS_C))
-		return false;
-	*bath = temperature(bath_c);
 	return true;
 }

@@ -29,7 +29,7 @@ bool drift_poured(const struct process *process, const struct timeline *timeline
 
 /** The pour of a step: what the bath meets in the tank, and what comes out. */
 struct drift_pour {
-	size_t before;	  /* as above */
+	size_t before; /* as above */
 	int64_t poured;
 	int64_t met;
 	int64_t after;	  /* once bath, tank and water have mixed */
@@ -40,10 +40,6 @@ struct drift_pour {
 
 /** Works the pour of a step out; false as drift_meets. */
 bool drift_pour(const struct process *process, const struct timeline *timeline, size_t step, struct drift_pour *pour);
-
-/** The pour temperature after which the bath of a step is at `after` in the tank; `after` itself where drift_pour is
- * false. */
-int64_t drift_pour_for(const struct process *process, const struct timeline *timeline, size_t step, int64_t after);
 
 /** The temperature that the bath before must have, so that the pour comes out at `after`; false where nothing carries
  * or no water has it. */
@@ -76,20 +72,14 @@ struct drift {
 	int64_t start;
 	int64_t end;
 	int64_t mean;
-	int64_t surroundings;	/* what the tank goes towards */
-	int64_t start_for_mean; /* the start that gives the working point as mean */
-	bool has_effective;	/* the step says how its time depends on temperature, and the table holds all along */
-	int64_t effective;	/* over or under the time that is wanted at the working point, as a share of it */
+	int64_t surroundings; /* what the tank goes towards */
+	bool has_effective;   /* the step says how its time depends on temperature, and the table holds all along */
+	int64_t effective;    /* over or under the time that is wanted at the working point, as a share of it */
 };
 
 /** Works the drift out from a start temperature. False where the tank has no usable heat-loss test or the step no
  * declared time or window. */
 bool drift_from(const struct process *process, const struct timeline *timeline, size_t step, int64_t start,
 		struct drift *drift);
-
-/** The temperature of surroundings towards which the step would have `mean` as its mean from the same start. False
- * where drift_from is, or where no water has that temperature: the tank then hardly drifts. */
-bool drift_bath_for_mean(const struct process *process, const struct timeline *timeline, size_t step, int64_t start,
-			 int64_t mean, int64_t *bath);
 
 #endif

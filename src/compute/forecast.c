@@ -103,9 +103,9 @@ static void find_outside(const struct temperature_window *window, struct forecas
 			0, last == first ? course->time_s : passing_s(course, first < 0 ? window->low : window->high)
 		};
 	if (last != 0 && last != first)
-		forecast->outside[forecast->outside_count++] = (struct forecast_stretch){
-			passing_s(course, last < 0 ? window->low : window->high), course->time_s
-		};
+		forecast->outside[forecast->outside_count++] =
+			(struct forecast_stretch){ passing_s(course, last < 0 ? window->low : window->high),
+						   course->time_s };
 }
 
 static enum forecast_fit fit_of(const struct step *step, bool is_compensated, const struct forecast *forecast)
@@ -128,14 +128,16 @@ static bool exact_start(const struct step *step, const struct forecast *forecast
 	const struct drift_course *course = &forecast->course;
 	double share = forecast->wanted_s / course->time_s;
 	if (development_has_rule(step))
-		return development_start_for(step, share, course->surroundings_c, course->rate, course->time_s, start_c);
+		return development_start_for(step, share, course->surroundings_c, course->rate, course->time_s,
+					     start_c);
 	double working_c = quantity_celsius(development_window(step)->nominal);
 	*start_c = cooling_start_for_mean_c(working_c, course->surroundings_c, course->rate, course->time_s);
 	return *start_c > WATER_FREEZES_C && *start_c < WATER_BOILS_C;
 }
 
 /* The start over the surroundings: a first bath meets a tank that stands in them. */
-static struct cooling_start start_over_surroundings(const struct forecast *forecast, const struct drift_meeting *meeting)
+static struct cooling_start start_over_surroundings(const struct forecast *forecast,
+						    const struct drift_meeting *meeting)
 {
 	struct cooling_start start = { forecast->start_c, 0 };
 	if (!forecast->is_met || !forecast->is_first)

@@ -49,8 +49,8 @@ struct forecast_stretch {
 struct forecast_exact {
 	bool is_by_development; /* else the mean comes out at the working point */
 	enum forecast_pour pour;
-	double pour_c;	   /* unless FORECAST_POUR_none */
-	bool has_bath;	   /* a water bath does it from the pour as it is */
+	double pour_c; /* unless FORECAST_POUR_none */
+	bool has_bath; /* a water bath does it from the pour as it is */
 	double bath_c;
 };
 
@@ -91,6 +91,9 @@ bool forecast_wants_remedy(const struct forecast *forecast);
 
 /** The temperature at a time of the step. */
 double forecast_temp_c(const struct forecast *forecast, double time_s);
+
+/** The most stretches of a curve in data. */
+#define FORECAST_STRETCHES_MOST 24
 
 /** How far apart the points of a curve are, so that there are at most `most` stretches between them: a round number of
  * seconds. */

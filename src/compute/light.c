@@ -20,31 +20,44 @@ static bool marks_light(enum light_rule rule, enum role_id role)
 	return role_fixes(role);
 }
 
-static int64_t light_in_step(enum light_rule rule, enum role_id role, const struct timeline_step *place)
+/* How long light waits in a marked step. A bath that does more than fix has to end first: at two minutes a monobath still
+ * develops. */
+static int64_t wait_in_step(enum light_rule rule, enum role_id role, int64_t fixed_ms, int64_t lasts_ms)
 {
-	int64_t after_ms = place->end_ms - place->start_ms;
-
-	if (rule == LIGHT_AFTER_TWO_MINUTES_OF_FIX)
-		after_ms = TWO_MINUTES_MS;
-	else if (rule == LIGHT_AFTER_ONE_MINUTE_OF_REVERSAL_BATH && role == ROLE_reversal_bath)
-		after_ms = ONE_MINUTE_MS;
-	else if (role == ROLE_exposing)
-		after_ms = 0;
-	if (place->start_ms + after_ms > place->end_ms)
-		return place->end_ms;
-	return place->start_ms + after_ms;
+	if (role == ROLE_exposing)
+		return 0;
+	if (rule == LIGHT_AFTER_TWO_MINUTES_OF_FIX && role == ROLE_fix)
+		return TWO_MINUTES_MS - fixed_ms;
+	if (rule == LIGHT_AFTER_ONE_MINUTE_OF_REVERSAL_BATH && lasts_ms > ONE_MINUTE_MS)
+		return ONE_MINUTE_MS;
+	return lasts_ms;
 }
 
-/* Marks the first step that meets a rule; false where there is none. */
+/* Marks the first step that meets a rule; false where there is none. Minutes of fix add up over the fixes of a process;
+ * where they are too few, the end of the last one is the earliest moment. */
 static bool mark_by(enum light_rule rule, const struct process *process, struct timeline *timeline)
 {
+	struct timeline_step *last = NULL;
+	int64_t fixed_ms = 0;
+
 	for (size_t i = 0; i < process->step_count; i++) {
-		if (!marks_light(rule, process->steps[i].role))
+		enum role_id role = process->steps[i].role;
+		struct timeline_step *place = &timeline->steps[i];
+		int64_t lasts_ms = place->end_ms - place->start_ms;
+		if (!marks_light(rule, role))
 			continue;
-		timeline->steps[i].light_ms = light_in_step(rule, process->steps[i].role, &timeline->steps[i]);
-		return true;
+		int64_t wait_ms = wait_in_step(rule, role, fixed_ms, lasts_ms);
+		if (wait_ms <= lasts_ms) {
+			place->light_ms = place->start_ms + wait_ms;
+			return true;
+		}
+		fixed_ms += lasts_ms;
+		last = place;
 	}
-	return false;
+	if (last == NULL)
+		return false;
+	last->light_ms = last->end_ms;
+	return true;
 }
 
 void light_mark(const struct process *process, struct timeline *timeline)

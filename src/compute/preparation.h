@@ -127,6 +127,10 @@ struct preparation {
 struct preparation *preparation_build(const struct recipe *recipe, const struct process *process,
 				      const struct conditions *conditions, struct arena *arena);
 
+/** Another form of the chemical of an act, by index: its word and the mass that stands for the act's, rounded. False where
+ * there is none. */
+bool preparation_other_form(const struct preparation_act *act, size_t index, struct text *form, int64_t *mass);
+
 /* The parts of the work, for preparation.c. */
 
 /** What the acts of a stage depend on. */

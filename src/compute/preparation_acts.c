@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "compute/heat_balance.h"
+#include "compute/hydrates.h"
 #include "compute/preparation.h"
 
 #define TENTH_KELVIN (TEMPERATURE_PER_KELVIN / 10)
@@ -116,6 +117,23 @@ static void set_percent_solution(const struct bench *bench, struct preparation_a
 		return;
 	act->percent = percent;
 	act->percent_volume = volume;
+}
+
+bool preparation_other_form(const struct preparation_act *act, size_t index, struct text *form, int64_t *mass)
+{
+	if (act->kind != PREPARE_PART || act->is_volume || !act->has_amount)
+		return false;
+	const struct part *part = act->part;
+	for (size_t i = 0; i < hydrate_count(part->chemical); i++) {
+		*form = hydrate_word(part->chemical, i);
+		if (text_equal(*form, part->hydrate) ||
+		    !hydrate_mass(part->chemical, part->hydrate, *form, act->amount, mass))
+			continue;
+		*mass = quantity_round_mass(*mass);
+		if (index-- == 0)
+			return true;
+	}
+	return false;
 }
 
 /* ---- the acts of a mix as declared ---- */

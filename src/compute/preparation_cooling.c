@@ -24,6 +24,15 @@ static void set_way(struct preparation_cooling *cooling, const struct temperatur
 	}
 }
 
+/* A mix that comes out right needs no tempered water to top it up. */
+static void forget_ready(struct preparation_stage *stage)
+{
+	for (size_t i = 0; i < stage->mix_count; i++) {
+		for (size_t j = 0; j < stage->mixes[i].act_count; j++)
+			stage->mixes[i].acts[j].ready.is_known = false;
+	}
+}
+
 static void set_time(struct preparation_cooling *cooling)
 {
 	double rate;
@@ -52,8 +61,10 @@ void preparation_cool(const struct preparation_scene *scene, const struct condit
 	struct preparation_cooling *cooling = &bath->cooling;
 	if (bath->stage_count == 0 || !bath->stages[0].temp.is_known || !span_is_set(scene->target.span))
 		return;
-	const struct preparation_stage *stage = &bath->stages[0];
+	struct preparation_stage *stage = &bath->stages[0];
 	set_way(cooling, &scene->target, stage->temp.value);
+	if (cooling->way == WAY_READY)
+		forget_ready(stage);
 	cooling->vessel = stage->plan.mix_count > 1 ? stage->together : stage->vessel;
 	cooling->is_in_bath = conditions->has_water_bath;
 	cooling->surroundings = scene->preparation->room;
@@ -61,6 +72,9 @@ void preparation_cool(const struct preparation_scene *scene, const struct condit
 		cooling->surroundings = (struct preparation_temp){ true, conditions->water_bath };
 	if (cooling->way != WAY_COOL || !cooling->surroundings.is_known)
 		return;
+	/* Where the working point is never reached, the upper limit of the window may be. */
+	if (cooling->surroundings.value >= cooling->target && cooling->surroundings.value < scene->target.high)
+		cooling->target = scene->target.high;
 	cooling->is_reached = cooling->surroundings.value < cooling->target;
 	set_time(cooling);
 	set_ice(cooling, stage->plan.makes);

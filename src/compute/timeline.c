@@ -71,6 +71,15 @@ static int64_t later_of(int64_t a, int64_t b)
 	return a > b ? a : b;
 }
 
+/* The wet time so far: from the first pour to the last drain, without drying in between. */
+struct wet_time {
+	int64_t min_ms;
+	int64_t max_ms;
+	int64_t waiting_ms; /* of steps since the last drain */
+	int64_t waiting_slack_ms;
+	bool has_begun;
+};
+
 /* How much longer than its shortest a step may last; TIME_OPEN where there is no end to it. */
 static int64_t slack_of(const struct time_window *time)
 {
@@ -90,11 +99,33 @@ static int64_t plus(int64_t a, int64_t b)
 	return a == TIME_OPEN || b == TIME_OPEN ? TIME_OPEN : a + b;
 }
 
+static bool is_drying(const struct step *step)
+{
+	return step->bath == BATH_AIR || step->bath == BATH_DRYER;
+}
+
+/* A step without a pour counts where another is poured after it. */
+static void add_wet_time(struct wet_time *wet, const struct step *step, const struct timeline_step *place)
+{
+	if (place->is_wet || (wet->has_begun && !is_drying(step))) {
+		wet->waiting_ms += place->end_ms - place->pour_ms;
+		wet->waiting_slack_ms = plus(wet->waiting_slack_ms, slack_of(&place->time));
+	}
+	if (!place->is_wet)
+		return;
+	wet->has_begun = true;
+	wet->min_ms += wet->waiting_ms;
+	wet->max_ms = plus(wet->max_ms, plus(wet->waiting_ms, wet->waiting_slack_ms));
+	wet->waiting_ms = 0;
+	wet->waiting_slack_ms = 0;
+}
+
 static void place_steps(const struct process *process, const struct used_time *used, struct arena *arena,
 			struct timeline *timeline)
 {
 	int64_t at_ms = 0;
 	int64_t slack_ms = 0;
+	struct wet_time wet = { 0 };
 
 	for (size_t i = 0; i < process->step_count; i++) {
 		const struct step *step = &process->steps[i];
@@ -105,11 +136,10 @@ static void place_steps(const struct process *process, const struct used_time *u
 		agitation_build(step, place, arena);
 		at_ms = place->end_ms;
 		slack_ms = plus(slack_ms, slack_of(&place->time));
-		if (place->is_wet) {
-			timeline->wet_min_ms = at_ms;
-			timeline->wet_max_ms = plus(at_ms, slack_ms);
-		}
+		add_wet_time(&wet, step, place);
 	}
+	timeline->wet_min_ms = wet.min_ms;
+	timeline->wet_max_ms = wet.max_ms;
 	timeline->total_min_ms = at_ms;
 	timeline->total_max_ms = plus(at_ms, slack_ms);
 }

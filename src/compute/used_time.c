@@ -6,6 +6,10 @@
 #include "compute/development.h"
 #include "compute/mixing.h"
 #include "compute/reading.h"
+#include "compute/rounding.h"
+
+/* No step is meant to last longer: the limit of a declared time. */
+#define LONGEST_MS (3653LL * 86400000)
 
 static const struct condition *condition_of(const struct condition *list, struct text name)
 {
@@ -127,19 +131,44 @@ static bool rate_at(const struct recipe *recipe, const struct process *process, 
 	return true;
 }
 
+/* What is meant to lie halfway between two roundings may lie a little below in binary. */
+#define TIE_SLACK 1e-9
+
 static int64_t scaled(int64_t time_ms, double factor, int64_t to_ms)
 {
 	if (time_ms == TIME_OPEN)
 		return TIME_OPEN;
-	return (int64_t)floor((double)time_ms * factor / (double)to_ms + 0.5) * to_ms;
+	double times = floor((double)time_ms * factor / (double)to_ms + 0.5 + TIE_SLACK);
+	return rounding_whole(fmin(times, (double)(LONGEST_MS / to_ms + 1))) * to_ms;
 }
 
-static void scale_time(struct used_time *used, const struct step *step, double factor)
+/* A time that cannot be meant: none, or one beyond all limits. */
+static void complain_time(const struct recipe *recipe, struct report *report, const struct step *step, bool is_none)
+{
+	struct text name = intern_text(recipe->names, step->name);
+	struct span span = is_none && span_is_set(step->round_to.span) ? step->round_to.span : step->name_span;
+
+	report_help(report,
+		    report_add(report, CHECK_figure_out_of_range, span, "`%.*s` would last %s in this run",
+			       TEXT_ARGUMENT(name), is_none ? "no time" : "longer than 10 years"),
+		    is_none ? "round its time more finely, or temper the bath"
+			    : "look at what the bath has done, and at its `lengthen`");
+}
+
+static void scale_time(const struct recipe *recipe, const struct step *step, double factor, struct report *report,
+		       struct used_time *used)
 {
 	int64_t to_ms = span_is_set(step->round_to.span) ? step->round_to.value : MILLISECONDS_PER_SECOND;
+	struct time_window time = step->time;
 
-	used->time.low_ms = scaled(step->time.low_ms, factor, to_ms);
-	used->time.high_ms = scaled(step->time.high_ms, factor, to_ms);
+	time.low_ms = scaled(step->time.low_ms, factor, to_ms);
+	time.high_ms = scaled(step->time.high_ms, factor, to_ms);
+	bool is_too_long = time.low_ms > LONGEST_MS || (time.high_ms != TIME_OPEN && time.high_ms > LONGEST_MS);
+	bool is_none = time.low_ms == 0 && step->time.low_ms > 0;
+	if (is_too_long || is_none)
+		complain_time(recipe, report, step, is_none);
+	else
+		used->time = time;
 }
 
 static double factor_of_done(const struct recipe *recipe, const struct process *process,
@@ -157,7 +186,7 @@ static double factor_of_done(const struct recipe *recipe, const struct process *
 		return 1.0;
 	factor = lengthening_of(solution, used->done_milli_rolls, used->bath_volume);
 	used->is_for_done = true;
-	used->lengthened_percent = llround((factor - 1.0) * 100.0 * PERCENT_ONE);
+	used->lengthened_percent = rounding_whole((factor - 1.0) * 100.0 * PERCENT_ONE);
 	return factor;
 }
 
@@ -188,7 +217,7 @@ static void use_step(const struct recipe *recipe, const struct process *process,
 	}
 	factor /= rate;
 	if (used->is_for_done || used->is_for_temperature)
-		scale_time(used, step, factor);
+		scale_time(recipe, step, factor, report, used);
 }
 
 static bool has_step(const struct recipe *recipe, const struct process *process, struct text name)

@@ -46,12 +46,29 @@ static int64_t other_ms(const struct process *process, const struct timeline *ti
 	return rest_ms > 0 ? rest_ms : 0;
 }
 
+/* What the heater gives in the whole of a step. */
+static int64_t given(const struct process *process, const struct timeline *timeline, size_t step)
+{
+	return flowing(&process->heater->gives, running_ms(&process->steps[step])) +
+	       flowing(&process->heater->gives, other_ms(process, timeline, step));
+}
+
+/* A step at whose start the store is full: the first, or one after steps without washing in which it fills up. */
+static size_t full_at(const struct process *process, const struct timeline *timeline, size_t step, int64_t stores)
+{
+	int64_t filled = 0;
+	size_t at = step;
+	for (; at > 0 && filled < stores; at--)
+		filled = wash_water(process, at - 1) > 0 ? 0 : filled + given(process, timeline, at - 1);
+	return at;
+}
+
 int64_t wash_shortage(const struct process *process, const struct timeline *timeline, size_t step)
 {
 	const struct heater *heater = process->heater;
 	int64_t stores = span_is_set(heater->stores.span) ? heater->stores.value : 0;
 	int64_t level = stores;
-	for (size_t i = 0;; i++) {
+	for (size_t i = full_at(process, timeline, step, stores);; i++) {
 		level += flowing(&heater->gives, running_ms(&process->steps[i])) - wash_water(process, i);
 		if (i == step)
 			return level < 0 ? -level : 0;

@@ -5,8 +5,8 @@
 
 #include "support/utf8.h"
 
-/* libcmark's callbacks carry no context, so the arena of the document at hand is kept here: the one mutable static of the
- * program. Every public function that lets libcmark allocate sets it first. */
+/* libcmark's callbacks carry no context, so the arena of the document at hand is kept here: the one mutable static
+ * of the program. Every public function that lets libcmark allocate sets it first. */
 static _Thread_local struct arena *current_arena;
 
 /* realloc is not told the old size, so that each block starts with it; all are whole numbers of heads, which keeps what
@@ -18,7 +18,8 @@ union block_head {
 
 static void *block_calloc(size_t count, size_t size)
 {
-	size_t bytes = size != 0 && count > SIZE_MAX / 2 / size ? SIZE_MAX / 2 : count * size; /* which the arena refuses */
+	size_t bytes =
+		size != 0 && count > SIZE_MAX / 2 / size ? SIZE_MAX / 2 : count * size; /* which the arena refuses */
 	size_t heads = 1 + bytes / sizeof(union block_head) + (bytes % sizeof(union block_head) != 0);
 	union block_head *head = ARENA_ARRAY(current_arena, union block_head, heads);
 	head->size = bytes;
@@ -103,7 +104,7 @@ static struct text one_line(struct document *document, struct text text)
 
 static void set_literal(struct document *document, cmark_node *node, struct text text)
 {
-	struct text harmless = utf8_harmless(document->arena, text);
+	struct text harmless = utf8_harmless(document->arena, utf8_normal(document->arena, text));
 	cmark_node_set_literal(node, text_copy(document->arena, harmless).data);
 }
 
@@ -168,7 +169,8 @@ static bool starts_with(const char *url, const char *scheme)
 static bool is_allowed_url(const char *url)
 {
 	static const char *const schemes[] = { "http://", "https://", "mailto:" };
-	static const char allowed[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-._~:/?@!$&'()*+,;=#";
+	static const char allowed[] =
+		"ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-._~:/?@!$&'()*+,;=#";
 	for (size_t i = 0; i < sizeof schemes / sizeof schemes[0]; i++) {
 		size_t length = strlen(schemes[i]);
 		if (!starts_with(url, schemes[i]) || strspn(url + length, allowed) != strlen(url + length))
@@ -194,7 +196,8 @@ static void make_text(struct document *document, cmark_node *node, struct text l
 	cmark_node_replace(node, text);
 }
 
-/* Leaves nothing under `paragraph` that could do more than show text. Nodes change on leaving them, as libcmark asks. */
+/* Leaves nothing under `paragraph` that could do more than show text. Nodes change on leaving them, as libcmark
+ * asks. */
 static void make_inert(struct document *document, cmark_node *paragraph)
 {
 	cmark_iter *iterator = cmark_iter_new(paragraph);
@@ -252,7 +255,8 @@ void document_prose(struct document *document, cmark_node *parent, struct text p
 	cmark_node *first = cmark_node_first_child(paragraph);
 	const char *literal = cmark_node_get_literal(first);
 	if (literal[0] && literal[1])
-		cmark_node_set_literal(first, text_copy(document->arena, text_from(literal + sizeof PROSE_GUARD - 1)).data);
+		cmark_node_set_literal(first,
+				       text_copy(document->arena, text_from(literal + sizeof PROSE_GUARD - 1)).data);
 	while ((first = cmark_node_first_child(paragraph)))
 		cmark_node_append_child(parent, first);
 }

@@ -1,9 +1,10 @@
 /* A document as a tree of libcmark nodes: built once, rendered in several languages.
  *
- * Ownership: every node, and everything libcmark allocates for it, lives in the document's arena; nothing is freed. Text
- * that comes from a recipe enters through document_text (as it stands) or document_prose (as CommonMark inlines); both
- * make controls and direction changers visible and harmless. A node may carry a mark, which says what it is for beyond
- * its CommonMark type; what marks mean is the builder's and its renderers' business, Markdown knows nothing of them. */
+ * Ownership: every node, and everything libcmark allocates for it, lives in the document's arena; nothing is freed.
+ * Text that comes from a recipe enters through document_text (as it stands) or document_prose (as CommonMark
+ * inlines); both bring it into Unicode normal form C and make controls and direction changers visible and harmless.
+ * A node may carry a mark, which says what it is for beyond its CommonMark type; what marks mean is the builder's
+ * and its renderers' business, Markdown knows nothing of them. */
 #ifndef EMIT_DOCUMENT_H
 #define EMIT_DOCUMENT_H
 
@@ -63,7 +64,7 @@ cmark_iter *document_walk(struct document *document);
 /** The mark of a node; null where it has none. */
 const void *document_mark(cmark_node *node);
 
-/** The text under a node without markup, in `arena`; blocks are parted by a space. */
+/** The text under a node without markup, in `arena`; blocks are parted by spaces. */
 struct text document_plain(struct document *document, cmark_node *node, struct arena *arena);
 
 /** The document as CommonMark 0.30. */

@@ -45,6 +45,27 @@ static void add_done(const struct emission *emission, struct text_builder *line)
 	}
 }
 
+static void add_figure(struct text_builder *line, bool is_given, const char *name, struct text figure)
+{
+	if (!is_given)
+		return;
+	add_separator(line);
+	text_append_format(line, "%s %.*s", name, TEXT_ARGUMENT(figure));
+}
+
+/* What is given for mixing only. */
+static void add_mixing(const struct emission *emission, struct text_builder *line)
+{
+	const struct conditions *conditions = emission->conditions;
+	struct arena *arena = emission->arena;
+
+	add_figure(line, conditions->has_volume, "volume", quantity_print_volume(arena, conditions->volume));
+	add_figure(line, conditions->has_hot, "hot tap", quantity_print_temperature(arena, conditions->hot));
+	add_figure(line, conditions->has_cold, "cold tap", quantity_print_temperature(arena, conditions->cold));
+	add_figure(line, conditions->has_water_bath, "water bath",
+		   quantity_print_temperature(arena, conditions->water_bath));
+}
+
 struct text this_run_line(const struct emission *emission)
 {
 	const struct conditions *conditions = emission->conditions;
@@ -63,6 +84,7 @@ struct text this_run_line(const struct emission *emission)
 		add_separator(&line);
 		text_append_format(&line, "room %.*s", TEXT_ARGUMENT(room));
 	}
+	add_mixing(emission, &line);
 	if (conditions->has_date) {
 		add_separator(&line);
 		text_append(&line, date_print(emission->arena, conditions->date));

@@ -86,7 +86,8 @@ int64_t quantity_round_mass(int64_t mass);
  * "2.5 L", "12.5 mL". */
 struct text quantity_print_volume(struct arena *arena, int64_t volume);
 
-/** A mass for print in g, to 1 mg, below 10 mg to 1 µg: "7.5 g". */
+/** A mass for print in g: "7.5 g". Below 10 mg to 1 µg, else to 1 mg; one from 1 g up that is no whole number of mg, such
+ * as one converted from ounces, to 10 mg, from 100 g to 100 mg. */
 struct text quantity_print_mass(struct arena *arena, int64_t mass);
 
 /** A mass of at least 0 in ounces and grains, of which 437.5 make an ounce: to a grain, below 100 grains to a tenth. */

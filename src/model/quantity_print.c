@@ -147,10 +147,16 @@ int64_t quantity_round_volume(int64_t volume)
 	return round_to(volume, is_large ? VOLUME_PER_ML : VOLUME_PER_ML / 10);
 }
 
+/* What was declared to a milligram stays; what was scaled or converted has the figures that scales show. */
 int64_t quantity_round_mass(int64_t mass)
 {
-	bool is_small = magnitude(mass) < (uint64_t)NANOGRAMS_PER_GRAM / 100;
-	return round_to(mass, is_small ? NANOGRAMS_PER_GRAM / 1000000 : NANOGRAMS_PER_GRAM / 1000);
+	const int64_t gram = NANOGRAMS_PER_GRAM;
+	uint64_t size = magnitude(mass);
+	if (size < (uint64_t)gram / 100)
+		return round_to(mass, gram / 1000000);
+	if (size < (uint64_t)gram || mass % (gram / 1000) == 0)
+		return round_to(mass, gram / 1000);
+	return round_to(mass, size < 100 * (uint64_t)gram ? gram / 100 : gram / 10);
 }
 
 struct text quantity_print_volume(struct arena *arena, int64_t volume)

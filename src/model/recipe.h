@@ -250,6 +250,12 @@ struct step {
 	uint32_t bottle;     /* number of the bottle in pour order, from 1; 0 for baths without one */
 };
 
+/** Below this pH, in thousandths, a bath counts as a strong acid: trade practice, "about 4". */
+#define STRONG_ACID_BELOW_PH 4000
+
+/** The classes a solution brings into a vessel, by its chemicals, by `contains` and by its pH. */
+class_set solution_classes(const struct solution *solution);
+
 /** One tap where the recipe gives no length (common practice, no source). */
 #define TAP_MS 1000
 
@@ -327,6 +333,7 @@ struct recipe {
 	struct declared **declarations;	  /* all but processes, in order of declaration */
 	size_t declaration_count;
 	struct on_hand *on_hand; /* in order of declaration */
+	class_set waste_classes[STREAM_COUNT + 1]; /* what each waste container comes to hold, stocks included */
 	bool has_parse_errors; /* some text was not understood, so that what is missing may have been there */
 };
 

@@ -189,6 +189,13 @@ static void read_times(const struct reader *reader, node_index clause, struct ar
 				    "list the times from cold to warm");
 			continue;
 		}
+		if (before != NULL && row->time.value > before->time.value)
+			report_help(report,
+				    report_add(report, CHECK_out_of_place, row->time.span,
+					       "this row is warmer than the one before, and yet longer"),
+				    "a warmer bath never needs longer: look both figures up again");
+		if (row->time.value <= 0)
+			report_add(report, CHECK_figure_out_of_range, row->time.span, "nothing develops in no time");
 		*last = row;
 		last = &row->next;
 		before = row;

@@ -49,6 +49,7 @@ def judge(log, status, off, what):
     """Every cue within a second, by the log and by the clock here."""
     wrong = [(cue.step, cue.word, cue.planned, cue.actual) for cue, error in zip(log.cues(), log.errors())
              if not -0.6 <= error < 1]
+    wrong += log.false()
     seen = [one for one in off if not -0.8 <= one[1] < 1.2]
     errors = log.errors() or [99]
     return [

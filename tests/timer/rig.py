@@ -123,8 +123,21 @@ class Log:
         return [event.word for event in self.events if event.type == "event"]
 
     def errors(self):
-        """Seconds that each cue came after its planned time; where the user drained late, what follows is left out."""
-        return [float(cue.actual) - float(cue.planned) for cue in self.cues()]
+        """Seconds that each cue came after its planned time, by the clock noted beside it and the step's beginning, not by
+        what the timer says of itself."""
+        begun, errors = {}, []
+        for event in self.events:
+            if event.word == "begun":
+                begun[event.step] = (float(event.clock), float(event.actual))
+            elif event.type == "cue":
+                clock, since = begun[event.step]
+                errors.append(float(event.clock) - clock + since - float(event.planned))
+        return errors
+
+    def false(self):
+        """Cues whose noted actual time is not the time by the clock noted beside it."""
+        return [cue for cue, error in zip(self.cues(), self.errors())
+                if abs(float(cue.actual) - float(cue.planned) - error) > 0.03]
 
     def wrong_stamps(self):
         """Stamps that are no ISO 8601 or do not agree with the seconds since 1970 beside them."""

@@ -38,6 +38,7 @@ def whole(name, command):
         ("every cue comes, in the order of the cue list", rig.came(log) == rig.expected(log.plan),
          lambda: set(rig.expected(log.plan)) ^ set(rig.came(log))),
         ("every cue comes within a second of its deadline", not late and len(errors) > 80, late),
+        ("the log tells the truth", not log.false(), log.false()),
         ("no error grows", abs(errors[-1]) <= OVERRUN + 0.5, errors[-1]),
         ("nothing is called late", not [cue for cue in log.cues() if cue.remark != "-"], ""),
         ("stamps are ISO 8601", not log.wrong_stamps(), log.wrong_stamps()),

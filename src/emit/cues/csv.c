@@ -35,27 +35,9 @@ static void put_whole(struct csv_row *row, int64_t number)
 		csv_row_empty(row);
 }
 
-/* Seconds with as many decimals as they have: "210", "2.5", "-20". */
-static struct text print_seconds(struct arena *arena, int64_t time_ms)
-{
-	const char *sign = time_ms < 0 ? "-" : "";
-	int64_t whole = time_ms / MILLISECONDS_PER_SECOND;
-	int64_t fraction = time_ms % MILLISECONDS_PER_SECOND;
-	if (time_ms < 0) {
-		whole = -whole;
-		fraction = -fraction;
-	}
-	if (fraction == 0)
-		return text_format(arena, "%s%" PRId64, sign, whole);
-	int digits = 3;
-	for (; fraction % 10 == 0; fraction /= 10)
-		digits--;
-	return text_format(arena, "%s%" PRId64 ".%0*" PRId64, sign, whole, digits, fraction);
-}
-
 static void put_time(struct csv_row *row, int64_t time_ms)
 {
-	csv_row_figure(row, print_seconds(row->arena, time_ms));
+	csv_row_decimal(row, time_ms);
 	csv_row_figure(row, wording_clock(row->arena, time_ms));
 }
 

@@ -78,6 +78,19 @@ static struct text append_reading(const struct emission *emission, struct text a
 			   TEXT_ARGUMENT(name));
 }
 
+struct text wording_temperature(const struct emission *emission, const struct temperature_window *window)
+{
+	struct arena *arena = emission->arena;
+	if (!span_is_set(window->span))
+		return TEXT("");
+	struct text asked = print_window(arena, window, quantity_print_temperature);
+	if (window->unit == UNIT_fahrenheit) {
+		struct text written = print_window(arena, window, quantity_print_fahrenheit);
+		asked = text_format(arena, "%.*s (%.*s)", TEXT_ARGUMENT(written), TEXT_ARGUMENT(asked));
+	}
+	return append_reading(emission, asked, window);
+}
+
 struct text wording_pour_temperature(const struct emission *emission, size_t step)
 {
 	const struct step *poured = step_at(emission, step);
@@ -87,14 +100,7 @@ struct text wording_pour_temperature(const struct emission *emission, size_t ste
 		struct text measured = quantity_print_temperature(arena, emission->used[step].reading);
 		return text_format(arena, "%.*s, as measured", TEXT_ARGUMENT(measured));
 	}
-	if (!span_is_set(window->span))
-		return TEXT("");
-	struct text asked = print_window(arena, window, quantity_print_temperature);
-	if (window->unit == UNIT_fahrenheit) {
-		struct text written = print_window(arena, window, quantity_print_fahrenheit);
-		asked = text_format(arena, "%.*s (%.*s)", TEXT_ARGUMENT(written), TEXT_ARGUMENT(asked));
-	}
-	return append_reading(emission, asked, window);
+	return wording_temperature(emission, window);
 }
 
 /* A short duration: "5 s", "2.5 s"; "1:30" from a minute on. */
@@ -207,18 +213,22 @@ struct text wording_cue(const struct emission *emission, const struct cue *cue)
 	return words[cue->kind] ? words[cue->kind](emission, cue) : cue_row(cue->kind)->title;
 }
 
-struct text wording_cue_plain(const struct emission *emission, const struct cue *cue)
+struct text wording_plain(struct arena *arena, struct text text)
 {
-	struct text words_of_cue = wording_cue(emission, cue);
-	struct text_builder plain = text_builder_start(emission->arena);
+	struct text_builder plain = text_builder_start(arena);
 	const size_t width = sizeof NO_BREAK_SPACE - 1;
-	for (size_t i = 0; i < words_of_cue.length; i++) {
+	for (size_t i = 0; i < text.length; i++) {
 		bool is_kept_together =
-			words_of_cue.length - i >= width && memcmp(words_of_cue.data + i, NO_BREAK_SPACE, width) == 0;
-		text_append_byte(&plain, is_kept_together ? ' ' : words_of_cue.data[i]);
+			text.length - i >= width && memcmp(text.data + i, NO_BREAK_SPACE, width) == 0;
+		text_append_byte(&plain, is_kept_together ? ' ' : text.data[i]);
 		i += is_kept_together ? width - 1 : 0;
 	}
 	return text_builder_text(&plain);
+}
+
+struct text wording_cue_plain(const struct emission *emission, const struct cue *cue)
+{
+	return wording_plain(emission->arena, wording_cue(emission, cue));
 }
 
 struct text wording_clock(struct arena *arena, int64_t time_ms)

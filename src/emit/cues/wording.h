@@ -17,6 +17,9 @@ struct text wording_cue(const struct emission *emission, const struct cue *cue);
 /** The same with ordinary spaces where figure and unit are kept together, for data that is searched. */
 struct text wording_cue_plain(const struct emission *emission, const struct cue *cue);
 
+/** Any text with ordinary spaces for no-break ones. */
+struct text wording_plain(struct arena *arena, struct text text);
+
 /** The step's name: "develop". */
 struct text wording_step(const struct emission *emission, size_t step);
 
@@ -31,6 +34,9 @@ struct text wording_bottle(const struct emission *emission, size_t step);
  * and what to read on the process's thermometer where that one has a correction: "38.0 °C, read 38.2 °C on no-2". Empty
  * where none was declared. */
 struct text wording_pour_temperature(const struct emission *emission, size_t step);
+
+/** A temperature or window in the same words; empty where its span is not set. */
+struct text wording_temperature(const struct emission *emission, const struct temperature_window *window);
 
 /** A point in time since the run's or the step's start, rounded to the second, as h:mm:ss: "0:03:30", "-0:00:20". */
 struct text wording_clock(struct arena *arena, int64_t time_ms);

@@ -1,5 +1,6 @@
 #include "emit/escape/csv.h"
 
+#include <inttypes.h>
 #include <string.h>
 
 #include "support/utf8.h"
@@ -92,6 +93,20 @@ void csv_row_figure(struct csv_row *row, struct text figure)
 {
 	separate(row);
 	output_write(row->output, figure);
+}
+
+void csv_row_decimal(struct csv_row *row, int64_t thousandths)
+{
+	uint64_t size = thousandths < 0 ? (uint64_t)0 - (uint64_t)thousandths : (uint64_t)thousandths;
+	const char *sign = thousandths < 0 ? "-" : "";
+	uint64_t fraction = size % 1000;
+	int digits = 3;
+	for (; digits > 0 && fraction % 10 == 0; fraction /= 10)
+		digits--;
+	if (digits == 0)
+		csv_row_figure(row, text_format(row->arena, "%s%" PRIu64, sign, size / 1000));
+	else
+		csv_row_figure(row, text_format(row->arena, "%s%" PRIu64 ".%0*" PRIu64, sign, size / 1000, digits, fraction));
 }
 
 void csv_row_empty(struct csv_row *row)

@@ -25,6 +25,9 @@ void csv_row_text(struct csv_row *row, struct text text);
 /** A cell that holds no user text and is written as it is: a figure, a time. */
 void csv_row_figure(struct csv_row *row, struct text figure);
 
+/** A cell that holds thousandths as a decimal figure without needless zeros: "210", "2.5", "-20". */
+void csv_row_decimal(struct csv_row *row, int64_t thousandths);
+
 /** An empty cell. */
 void csv_row_empty(struct csv_row *row);
 

@@ -27,27 +27,20 @@ static bool stands_alone(const struct timeline_step *at, size_t index)
 	return at->agitations[index].start_ms == at->start_ms || length_of(at->agitations[index]) >= LONG_AGITATION_MS;
 }
 
-/* The agitations from `first` on that last as long as it. */
+static int64_t gap_before(const struct timeline_step *at, size_t index)
+{
+	return at->agitations[index].start_ms - at->agitations[index - 1].start_ms;
+}
+
+/* The agitations from `first` on that last as long as it and are evenly spaced. */
 static struct bunch bunch_from(const struct timeline_step *at, size_t first)
 {
 	size_t past = first + 1;
 	int64_t length_ms = length_of(at->agitations[first]);
-	while (!stands_alone(at, first) && past < at->agitation_count && length_of(at->agitations[past]) == length_ms)
+	while (!stands_alone(at, first) && past < at->agitation_count && length_of(at->agitations[past]) == length_ms &&
+	       (past == first + 1 || gap_before(at, past) == gap_before(at, past - 1)))
 		past++;
 	return (struct bunch){ first, past };
-}
-
-/* How far apart the agitations of a bunch start; 0 where that differs. */
-static int64_t spacing_ms(const struct timeline_step *at, struct bunch bunch)
-{
-	int64_t spacing = 0;
-	for (size_t i = bunch.first + 1; i < bunch.past; i++) {
-		int64_t here = at->agitations[i].start_ms - at->agitations[i - 1].start_ms;
-		if (spacing != 0 && here != spacing)
-			return 0;
-		spacing = here;
-	}
-	return spacing;
 }
 
 static struct text clock_at(struct sheet *sheet, const struct timeline_step *at, int64_t time_ms)
@@ -55,65 +48,65 @@ static struct text clock_at(struct sheet *sheet, const struct timeline_step *at,
 	return words_clock(sheet, time_ms - at->start_ms);
 }
 
-static void append_span(struct sheet *sheet, struct text_builder *words, const struct timeline_step *at, size_t index)
+/* "0:00–0:30", which must not be broken at its dash. */
+static void add_span(struct sheet *sheet, cmark_node *paragraph, const struct timeline_step *at, size_t index)
 {
 	struct text start = clock_at(sheet, at, at->agitations[index].start_ms);
 	struct text end = clock_at(sheet, at, at->agitations[index].end_ms);
-	text_append_format(words, "%.*s–%.*s", TEXT_ARGUMENT(start), TEXT_ARGUMENT(end));
+	struct text span = text_format(sheet->arena, "%.*s–%.*s", TEXT_ARGUMENT(start), TEXT_ARGUMENT(end));
+	document_span(sheet->document, paragraph, sheet_mark(MARK_whole), span);
 }
 
-static void append_bunch(struct sheet *sheet, struct text_builder *words, const struct timeline_step *at,
-			 struct bunch bunch)
+static void add_bunch(struct sheet *sheet, cmark_node *paragraph, const struct timeline_step *at, struct bunch bunch)
 {
+	struct document *document = sheet->document;
 	struct text length = words_duration(sheet, length_of(at->agitations[bunch.first]));
-	int64_t spacing = spacing_ms(at, bunch);
-	if (bunch.past - bunch.first > LISTED_INSTANTS && spacing > 0) {
-		struct text every = words_duration(sheet, spacing);
+	if (bunch.past - bunch.first > LISTED_INSTANTS) {
+		struct text every = words_duration(sheet, gap_before(at, bunch.first + 1));
 		struct text first = clock_at(sheet, at, at->agitations[bunch.first].start_ms);
 		struct text last = clock_at(sheet, at, at->agitations[bunch.past - 1].start_ms);
-		text_append_format(words, "%.*s every" NBSP "%.*s, %.*s to" NBSP "%.*s", TEXT_ARGUMENT(length),
-				   TEXT_ARGUMENT(every), TEXT_ARGUMENT(first), TEXT_ARGUMENT(last));
+		document_format(document, paragraph, "%.*s every" NBSP "%.*s, %.*s to" NBSP "%.*s",
+				TEXT_ARGUMENT(length), TEXT_ARGUMENT(every), TEXT_ARGUMENT(first), TEXT_ARGUMENT(last));
 		return;
 	}
-	text_append_format(words, "%.*s at", TEXT_ARGUMENT(length));
+	document_format(document, paragraph, "%.*s at", TEXT_ARGUMENT(length));
 	for (size_t i = bunch.first; i < bunch.past; i++) {
 		struct text start = clock_at(sheet, at, at->agitations[i].start_ms);
-		text_append_format(words, "%s%.*s", i == bunch.first ? NBSP : ", ", TEXT_ARGUMENT(start));
+		document_format(document, paragraph, "%s%.*s", i == bunch.first ? NBSP : ", ", TEXT_ARGUMENT(start));
 	}
 }
 
-static void append_taps(struct sheet *sheet, struct text_builder *words, const struct step *step, size_t agitations)
+static void add_taps(struct sheet *sheet, cmark_node *paragraph, const struct step *step, size_t agitations)
 {
 	if (step->taps <= 0)
 		return;
-	text_append_format(words, "; tap %" PRId64 NBSP "× after%s", step->taps, agitations > 1 ? " each" : "");
+	document_format(sheet->document, paragraph, "; tap %" PRId64 NBSP "× after%s", step->taps,
+			agitations > 1 ? " each" : "");
 	if (span_is_set(step->taps_last.span)) {
 		struct text lasts = words_duration(sheet, step->taps_last.value);
-		text_append_format(words, ", %.*s", TEXT_ARGUMENT(lasts));
+		document_format(sheet->document, paragraph, ", %.*s", TEXT_ARGUMENT(lasts));
 	}
 }
 
-struct text agitation_words(struct sheet *sheet, size_t index)
+void agitation_add(struct sheet *sheet, cmark_node *paragraph, size_t index)
 {
 	const struct step *step = &sheet->process->steps[index];
 	const struct timeline_step *at = &sheet->timeline->steps[index];
 	if (step->agitates_never)
-		return TEXT("Do not agitate. ");
+		document_string(sheet->document, paragraph, "Do not agitate. ");
 	if (at->agitation_count == 0)
-		return TEXT("");
-	struct text_builder words = text_builder_start(sheet->arena);
-	text_append_string(&words, "Agitate ");
+		return;
+	document_string(sheet->document, paragraph, "Agitate ");
 	for (size_t i = 0; i < at->agitation_count;) {
 		struct bunch bunch = bunch_from(at, i);
 		if (i > 0)
-			text_append_string(&words, ", then ");
+			document_string(sheet->document, paragraph, ", then ");
 		if (stands_alone(at, i))
-			append_span(sheet, &words, at, i);
+			add_span(sheet, paragraph, at, i);
 		else
-			append_bunch(sheet, &words, at, bunch);
+			add_bunch(sheet, paragraph, at, bunch);
 		i = bunch.past;
 	}
-	append_taps(sheet, &words, step, at->agitation_count);
-	text_append_string(&words, ". ");
-	return text_builder_text(&words);
+	add_taps(sheet, paragraph, step, at->agitation_count);
+	document_string(sheet->document, paragraph, ". ");
 }

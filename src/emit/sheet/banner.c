@@ -34,9 +34,8 @@ static struct text drying(struct sheet *sheet)
 			continue;
 		int64_t longest = at->latest_end_ms == TIMELINE_NEVER ? at->end_ms : at->latest_end_ms;
 		min_ms += at->end_ms - at->pour_ms;
-		max_ms = at->time.form == TIME_AT_LEAST || max_ms == TIME_OPEN
-				 ? TIME_OPEN
-				 : max_ms + longest - at->pour_ms;
+		max_ms = at->time.form == TIME_AT_LEAST || max_ms == TIME_OPEN ? TIME_OPEN
+									       : max_ms + longest - at->pour_ms;
 	}
 	if (min_ms == max_ms && min_ms % (60 * 60 * MILLISECONDS_PER_SECOND) == 0 && min_ms > 0)
 		return quantity_print_keeping(sheet->arena, min_ms);
@@ -110,11 +109,13 @@ static void add_light(struct sheet *sheet, cmark_node *list)
 	struct text run = words_clock(sheet, at->light_ms);
 	cmark_node *strong = document_add(sheet->document, item, CMARK_NODE_STRONG, sheet_mark(MARK_key));
 	if (at->light_ms > at->start_ms)
-		document_format(sheet->document, strong, "lid on until %.*s of step" NBSP "%zu, %.*s", TEXT_ARGUMENT(within),
-				i + 1, TEXT_ARGUMENT(step));
+		document_format(sheet->document, strong, "lid on until %.*s of step" NBSP "%zu, %.*s",
+				TEXT_ARGUMENT(within), i + 1, TEXT_ARGUMENT(step));
 	else
-		document_format(sheet->document, strong, "lid on until step" NBSP "%zu, %.*s", i + 1, TEXT_ARGUMENT(step));
-	document_format(sheet->document, item, " (run" NBSP "%.*s). Off too soon: lid on, finish, write the time. "
+		document_format(sheet->document, strong, "lid on until step" NBSP "%zu, %.*s", i + 1,
+				TEXT_ARGUMENT(step));
+	document_format(sheet->document, item,
+			" (run" NBSP "%.*s). Off too soon: lid on, finish, write the time. "
 			"Power cut: developer by a watch, later baths can wait.",
 			TEXT_ARGUMENT(run));
 }
@@ -142,13 +143,7 @@ static void add_thermometer(struct sheet *sheet, cmark_node *list)
 	if (!thermometer)
 		return;
 	cmark_node *item = add_fact(sheet, list, MARK_COUNT, "Thermometer");
-	words_add_title(sheet, item, &thermometer->declared);
-	int64_t correction = thermometer->correction.value;
-	if (correction == 0)
-		return;
-	struct text size = quantity_print_difference(sheet->arena, correction < 0 ? -correction : correction);
-	document_format(sheet->document, item, " reads %.*s too %s: temperatures here are its readings.",
-			TEXT_ARGUMENT(words_bound(sheet, size)), correction < 0 ? "high" : "low");
+	words_add_thermometer(sheet, item, thermometer);
 }
 
 static void add_differences(struct sheet *sheet, cmark_node *list)
@@ -174,7 +169,8 @@ static void add_this_run(struct sheet *sheet, cmark_node *list)
 {
 	struct text line = this_run_line(sheet->emission);
 	if (line.length > 0)
-		document_format(sheet->document, add_fact(sheet, list, MARK_COUNT, "This run"), "%.*s.", TEXT_ARGUMENT(line));
+		document_format(sheet->document, add_fact(sheet, list, MARK_COUNT, "This run"), "%.*s.",
+				TEXT_ARGUMENT(line));
 }
 
 static void add_kind(struct sheet *sheet, cmark_node *block)

@@ -32,8 +32,8 @@ static struct text life(struct sheet *sheet, const struct solution *solution)
 	if (span_is_set(solution->capacity_rolls.span)) {
 		struct text per = words_volume(sheet, solution->capacity_volume.value);
 		text_append_format(&words, "%s%" PRId64 NBSP "%s per" NBSP "%.*s", words.length > 0 ? ", " : "",
-				   solution->capacity_rolls.value, solution->capacity_rolls.value == 1 ? "roll" : "rolls",
-				   TEXT_ARGUMENT(per));
+				   solution->capacity_rolls.value,
+				   solution->capacity_rolls.value == 1 ? "roll" : "rolls", TEXT_ARGUMENT(per));
 	}
 	return text_builder_text(&words);
 }
@@ -67,7 +67,8 @@ static cmark_node *build_bath(struct sheet *sheet, const struct solution *soluti
 	}
 	struct text lasts = life(sheet, solution);
 	if (lasts.length > 0)
-		document_format(sheet->document, document_add_item(sheet->document, list, NULL), "%.*s.", TEXT_ARGUMENT(lasts));
+		document_format(sheet->document, document_add_item(sheet->document, list, NULL), "%.*s.",
+				TEXT_ARGUMENT(lasts));
 	document_text(sheet->document, document_add_item(sheet->document, list, NULL), hazards(sheet, solution));
 	for (const struct note *note = solution->declared.notes; note; note = note->next)
 		document_prose(sheet->document, document_add_item(sheet->document, list, NULL), note->prose.text);

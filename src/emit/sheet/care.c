@@ -6,11 +6,9 @@
 
 /* Printed on every sheet. */
 static const char *const cautions[] = {
-	"Gloves, eye protection, ventilation.",
-	"Acid into water, never water into acid.",
-	"Never let household bleach (sodium hypochlorite) near any photographic bath.",
-	"Never pour one spent bath into another.",
-	"Safety data sheets, local rules and the licensed waste handler come before this sheet.",
+#define CAUTION(words) words,
+#include "emit/cautions.def"
+#undef CAUTION
 };
 
 static void add_sentence(struct sheet *sheet, cmark_node *list, const char *words)
@@ -77,7 +75,8 @@ static void add_codes(struct sheet *sheet, cmark_node *list)
 		if (words.length == 0)
 			words = TEXT("see the safety data sheet");
 		document_strong(sheet->document, item, codes.items[i]);
-		document_format(sheet->document, item, " %.*s%s", TEXT_ARGUMENT(words), i + 1 < codes.count ? ". " : ".");
+		document_format(sheet->document, item, " %.*s%s", TEXT_ARGUMENT(words),
+				i + 1 < codes.count ? ". " : ".");
 	}
 }
 
@@ -182,7 +181,8 @@ static void add_legend(struct sheet *sheet, struct sheet_blocks *blocks)
 	cmark_node *block = add_block(sheet, "Strips");
 	cmark_node *list = document_add_list(sheet->document, block, NULL);
 	add_sentence(sheet, list, "The level in the tank over time, all to one scale, minutes below.");
-	add_sentence(sheet, list, "Black: agitate. Dot: tap. Hatched: fill and drain. Dashed: it may go on. Circle: light allowed.");
+	add_sentence(sheet, list,
+		     "Black: agitate. Dot: tap. Hatched: fill and drain. Dashed: it may go on. Circle: light allowed.");
 	sheet_block(sheet, blocks, block);
 	blocks->items[blocks->count - 1].may_be_left_out = true;
 }

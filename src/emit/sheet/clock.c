@@ -8,29 +8,40 @@
 
 /* ---- from when to when ---- */
 
-static const char *rule_of(const struct step *step)
+static size_t rule_of(const struct step *step)
 {
-	if (step->starts == TIME_STARTS_AT_POUR)
-		return step->includes_draining ? "from the first pour, draining included"
-					       : "from the first pour, draining not included";
-	return step->includes_draining ? "from the full tank, draining included" : "from the full tank, draining not included";
+	size_t start = step->starts == TIME_STARTS_AT_POUR ? 0 : 2;
+	return start + (step->includes_draining ? 0 : 1);
+}
+
+/* By the number of the rule. */
+static const char *const rules[] = {
+	"from the first pour, draining included",
+	"from the first pour, draining not included",
+	"from the full tank, draining included",
+	"from the full tank, draining not included",
+};
+
+#define RULE_COUNT (sizeof rules / sizeof rules[0])
+
+/* The rule that most of the poured steps follow; RULE_COUNT where nothing is poured. */
+static size_t usual_rule(const struct sheet *sheet)
+{
+	size_t counts[RULE_COUNT] = { 0 };
+	for (size_t i = 0; i < sheet->process->step_count; i++)
+		if (sheet->timeline->steps[i].is_poured)
+			counts[rule_of(&sheet->process->steps[i])]++;
+	size_t usual = RULE_COUNT;
+	for (size_t i = 0; i < RULE_COUNT; i++)
+		if (counts[i] > 0 && (usual == RULE_COUNT || counts[i] > counts[usual]))
+			usual = i;
+	return usual;
 }
 
 const char *clock_rule(const struct sheet *sheet)
 {
-	const struct process *process = sheet->process;
-	const char *most = NULL;
-	size_t most_count = 0;
-	for (size_t i = 0; i < process->step_count; i++) {
-		size_t count = 0;
-		for (size_t j = 0; j < process->step_count; j++)
-			count += sheet->timeline->steps[j].is_poured && rule_of(&process->steps[j]) == rule_of(&process->steps[i]);
-		if (!sheet->timeline->steps[i].is_poured || count <= most_count)
-			continue;
-		most = rule_of(&process->steps[i]);
-		most_count = count;
-	}
-	return most;
+	size_t usual = usual_rule(sheet);
+	return usual < RULE_COUNT ? rules[usual] : NULL;
 }
 
 /* ---- what else there is to do ---- */
@@ -67,7 +78,8 @@ static void append_time_table(struct sheet *sheet, struct text_builder *words, c
 	for (const struct time_row *row = step->times; row; row = row->next) {
 		struct text at = words_temperature(sheet, row->temperature.value, row->temperature.unit);
 		struct text lasts = quantity_print_duration(sheet->arena, row->time.value);
-		text_append_format(words, "%.*s" NBSP "%.*s%s", TEXT_ARGUMENT(at), TEXT_ARGUMENT(lasts), row->next ? ", " : ". ");
+		text_append_format(words, "%.*s" NBSP "%.*s%s", TEXT_ARGUMENT(at), TEXT_ARGUMENT(lasts),
+				   row->next ? ", " : ". ");
 	}
 }
 
@@ -92,7 +104,8 @@ static void add_drain(struct sheet *sheet, cmark_node *item, size_t index)
 	const struct timeline_step *at = &sheet->timeline->steps[index];
 	struct text drain = step_clock(sheet, index, at->drain_ms);
 	bool is_open = at->time.form == TIME_AT_LEAST;
-	struct text words = text_format(sheet->arena, "Drain %s" NBSP "%.*s", is_open ? "from" : "at", TEXT_ARGUMENT(drain));
+	struct text words =
+		text_format(sheet->arena, "Drain %s" NBSP "%.*s", is_open ? "from" : "at", TEXT_ARGUMENT(drain));
 	if (at->latest_end_ms != TIMELINE_NEVER) {
 		int64_t latest_ms = at->latest_end_ms - (at->time_end_ms - at->drain_ms);
 		struct text latest = step_clock(sheet, index, latest_ms);
@@ -112,7 +125,8 @@ static void add_light(struct sheet *sheet, cmark_node *item, size_t index)
 	bool is_on = span_is_set(step->lights_span);
 	if (at->light_ms != TIMELINE_NEVER && !(is_on && on_ms == at->light_ms)) {
 		struct text light = step_clock(sheet, index, at->light_ms);
-		sheet_strong(sheet, item, MARK_key, text_format(sheet->arena, "Light allowed from" NBSP "%.*s", TEXT_ARGUMENT(light)));
+		sheet_strong(sheet, item, MARK_key,
+			     text_format(sheet->arena, "Light allowed from" NBSP "%.*s", TEXT_ARGUMENT(light)));
 		document_string(sheet->document, item, ". ");
 	}
 	if (is_on && step->lights_after.value == 0) {
@@ -120,7 +134,8 @@ static void add_light(struct sheet *sheet, cmark_node *item, size_t index)
 		document_string(sheet->document, item, ". ");
 	} else if (is_on) {
 		struct text light = step_clock(sheet, index, on_ms);
-		sheet_strong(sheet, item, MARK_key, text_format(sheet->arena, "Lights on from" NBSP "%.*s", TEXT_ARGUMENT(light)));
+		sheet_strong(sheet, item, MARK_key,
+			     text_format(sheet->arena, "Lights on from" NBSP "%.*s", TEXT_ARGUMENT(light)));
 		document_string(sheet->document, item, ". ");
 	}
 }
@@ -129,10 +144,10 @@ static void add_light(struct sheet *sheet, cmark_node *item, size_t index)
 static void add_rule(struct sheet *sheet, cmark_node *item, size_t index)
 {
 	const struct timeline_step *at = &sheet->timeline->steps[index];
-	const char *rule = rule_of(&sheet->process->steps[index]);
-	if (!at->is_poured || rule == clock_rule(sheet))
+	size_t rule = rule_of(&sheet->process->steps[index]);
+	if (!at->is_poured || rule == usual_rule(sheet))
 		return;
-	document_format(sheet->document, item, "Clock %s. ", rule);
+	document_format(sheet->document, item, "Clock %s. ", rules[rule]);
 	if (at->start_ms > at->pour_ms) {
 		struct text before = words_clock(sheet, at->start_ms - at->pour_ms);
 		document_format(sheet->document, item, "Pour" NBSP "%.*s before. ", TEXT_ARGUMENT(before));
@@ -149,7 +164,7 @@ void clock_add(struct sheet *sheet, cmark_node *block, size_t index)
 	struct text reason = this_run_reason(sheet->emission, index);
 	if (reason.length > 0)
 		document_format(sheet->document, item, "Time for this run, %.*s. ", TEXT_ARGUMENT(reason));
-	document_text(sheet->document, item, agitation_words(sheet, index));
+	agitation_add(sheet, item, index);
 	bool is_drained = at->is_poured && at->end_ms > at->pour_ms;
 	bool is_lit_first = at->light_ms != TIMELINE_NEVER && at->light_ms < at->drain_ms;
 	if (is_lit_first)

@@ -4,8 +4,8 @@
 
 #include "emit/sheet/sheet.h"
 
-/** The rule by which most of the poured steps count their time, in words: "from the first pour, draining included"; null
- * where nothing is poured. A step that follows another rule says so itself. */
+/** The rule by which most of the poured steps count their time, in words: "from the first pour, draining included";
+ * null where nothing is poured. A step that follows another rule says so itself. */
 const char *clock_rule(const struct sheet *sheet);
 
 /** Adds the paragraph that goes with a step's strip: agitation, drain, light and what else there is to do. */

@@ -24,7 +24,7 @@ void sheet_block(struct sheet *sheet, struct sheet_blocks *blocks, cmark_node *n
 	blocks->items[blocks->count++] = (struct sheet_block){ .node = node };
 }
 
-struct sheet *sheet_build(const struct emission *emission)
+struct sheet *sheet_start(const struct emission *emission)
 {
 	struct sheet *sheet = ARENA_NEW(emission->arena, struct sheet);
 	*sheet = (struct sheet){
@@ -35,7 +35,13 @@ struct sheet *sheet_build(const struct emission *emission)
 		.document = document_create(emission->arena),
 	};
 	sheet->title = words_title(sheet, &emission->process->declared);
-	sheet->scale_ms = strip_scale(sheet);
+	return sheet;
+}
+
+struct sheet *sheet_build(const struct emission *emission)
+{
+	struct sheet *sheet = sheet_start(emission);
+	strip_set_scale(sheet);
 	struct sheet_blocks blocks = { 0 };
 	sheet_banner(sheet, &blocks);
 	sheet_steps(sheet, &blocks);

@@ -14,9 +14,9 @@ static struct text amount(struct sheet *sheet, const struct quantity *quantity)
 
 static void add_water(struct sheet *sheet, cmark_node *paragraph, const struct part *part)
 {
-	document_string(sheet->document, paragraph, "water");
 	if (span_is_set(part->amount.span))
-		document_format(sheet->document, paragraph, " %.*s", TEXT_ARGUMENT(amount(sheet, &part->amount)));
+		document_format(sheet->document, paragraph, "%.*s ", TEXT_ARGUMENT(amount(sheet, &part->amount)));
+	document_string(sheet->document, paragraph, "water");
 	if (!span_is_set(part->at.span))
 		return;
 	document_format(sheet->document, paragraph, " at %.*s", TEXT_ARGUMENT(words_range(sheet, &part->at)));
@@ -24,14 +24,14 @@ static void add_water(struct sheet *sheet, cmark_node *paragraph, const struct p
 
 static void add_chemical(struct sheet *sheet, cmark_node *paragraph, const struct part *part)
 {
+	if (span_is_set(part->amount.span))
+		document_format(sheet->document, paragraph, "%.*s ", TEXT_ARGUMENT(amount(sheet, &part->amount)));
 	if (part->chemical == CHEMICAL_free_text)
 		document_prose(sheet->document, paragraph, part->label.text);
 	else
 		document_text(sheet->document, paragraph, chemical_row(part->chemical)->title);
 	if (part->hydrate.length > 0)
 		document_format(sheet->document, paragraph, " %.*s", TEXT_ARGUMENT(part->hydrate));
-	if (span_is_set(part->amount.span))
-		document_format(sheet->document, paragraph, " %.*s", TEXT_ARGUMENT(amount(sheet, &part->amount)));
 	if (span_is_set(part->stirring.span)) {
 		struct text stirring = words_duration(sheet, part->stirring.value);
 		document_format(sheet->document, paragraph, ", stir %.*s", TEXT_ARGUMENT(stirring));
@@ -147,8 +147,9 @@ static void add_recipe(struct sheet *sheet, cmark_node *paragraph, const struct 
 	if (span_is_set(solution->kit_makes.span))
 		document_string(sheet->document, paragraph, kits == 1 ? "" : "Each: ");
 	else if (batch.makes > 0 && needed > 0 && batch.makes != needed)
-		document_format(sheet->document, paragraph, "%.*s needed. For %.*s: ",
-				TEXT_ARGUMENT(words_volume(sheet, needed)), TEXT_ARGUMENT(makes));
+		document_format(sheet->document, paragraph,
+				"%.*s needed. For %.*s: ", TEXT_ARGUMENT(words_volume(sheet, needed)),
+				TEXT_ARGUMENT(makes));
 	else if (batch.makes > 0)
 		document_format(sheet->document, paragraph, "For %.*s: ", TEXT_ARGUMENT(makes));
 	add_parts(sheet, paragraph, solution, batch.mark);

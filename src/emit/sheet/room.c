@@ -9,14 +9,14 @@
 
 /* Type and spaces of one size, as in sheet.css: heights and widths in 1/100 mm, type in points. */
 struct measures {
-	int margin; /* of the page, above and below */
-	int line;   /* of 12 pt */
+	int margin;	  /* of the page, above and below */
+	int line;	  /* of 12 pt */
 	int bench_points; /* type of the bench part */
 	int title_points, time_points, name_points, working_points;
 	int strip; /* in px */
-	int gap; /* above and below a step */
-	int box; /* the tick box and the space behind it */
-	int side; /* width of the column with the time */
+	int gap;   /* above and below a step */
+	int box;   /* the tick box and the space behind it */
+	int side;  /* width of the column with the time */
 	enum { FACTS_IN_LINES, FACTS_RUN_ON, STEPS_RUN_ON } setting;
 };
 
@@ -43,12 +43,12 @@ static const struct measures measures[SHEET_SIZE_COUNT] = {
 /* Advance widths in 1/1000 of the type's size, from the space on: those that the usual sans-serifs share (the
  * Helvetica of PostScript's core fonts, and what was cut to its measure). */
 static const short advances[] = {
-	278, 278, 355, 556, 556, 889, 667, 191, 333, 333, 389, 584, 278, 333, 278, 278, /*   ! " # … . / */
-	556, 556, 556, 556, 556, 556, 556, 556, 556, 556, 278, 278, 584, 584, 584, 556, /* 0 1 2 … > ? */
+	278,  278, 355, 556, 556, 889, 667, 191, 333, 333, 389, 584, 278, 333, 278, 278, /*   ! " # … . / */
+	556,  556, 556, 556, 556, 556, 556, 556, 556, 556, 278, 278, 584, 584, 584, 556, /* 0 1 2 … > ? */
 	1015, 667, 667, 722, 722, 667, 611, 778, 722, 278, 500, 667, 556, 833, 722, 778, /* @ A B … N O */
-	667, 778, 722, 667, 611, 722, 667, 944, 667, 667, 611, 278, 278, 278, 469, 556, /* P Q R … ^ _ */
-	333, 556, 556, 500, 556, 556, 278, 556, 556, 222, 222, 500, 222, 833, 556, 556, /* ` a b … n o */
-	556, 556, 333, 500, 278, 556, 500, 722, 500, 500, 500, 334, 260, 334, 584,	/* p q r … ~ */
+	667,  778, 722, 667, 611, 722, 667, 944, 667, 667, 611, 278, 278, 278, 469, 556, /* P Q R … ^ _ */
+	333,  556, 556, 500, 556, 556, 278, 556, 556, 222, 222, 500, 222, 833, 556, 556, /* ` a b … n o */
+	556,  556, 333, 500, 278, 556, 500, 722, 500, 500, 500, 334, 260, 334, 584,	 /* p q r … ~ */
 };
 
 /* What is added to that, in per cent: for fonts that run a little wider, and for bold type. */
@@ -72,7 +72,8 @@ static int64_t advance_of(int64_t thousandths, int points)
 	return thousandths * points * 3528 / 100000;
 }
 
-/* Text flowing into lines past what floats at the left: up to `until` below the start, so much of the width is taken. */
+/* Text flowing into lines past what floats at the left: up to `until` below the start, so much of the width is
+ * taken. */
 struct flow {
 	int width;
 	int line;
@@ -80,7 +81,7 @@ struct flow {
 		int until;
 		int taken;
 	} beside[2];
-	int lines; /* begun so far */
+	int lines;    /* begun so far */
 	int64_t used; /* of the last line */
 };
 
@@ -191,7 +192,8 @@ static int room_of_banner(struct sheet *sheet, cmark_node *block, const struct m
 	for (cmark_node *node = cmark_node_next(title); node; node = cmark_node_next(node)) {
 		if (!is_list(node))
 			flow_node(sheet, &flow, node, BODY_POINTS);
-		for (cmark_node *item = cmark_node_first_child(node); item && is_list(node); item = cmark_node_next(item)) {
+		for (cmark_node *item = cmark_node_first_child(node); item && is_list(node);
+		     item = cmark_node_next(item)) {
 			bool is_main = mark_of(item) == MARK_main_fact;
 			if (size->setting == FACTS_IN_LINES)
 				flow.used = ROOM_WIDTH;
@@ -293,7 +295,8 @@ static int room_of_paragraph(struct sheet *sheet, cmark_node *heading, const str
 	int least = time, above = 0;
 	if (strip_is_drawn(sheet, strip->number) && !strip_is_long(sheet, strip->number)) {
 		least += strip_height(size);
-		flow.beside[1] = (struct beside){ least, ROOM_WIDTH * strip_percent(sheet, strip->number) / 100 + STRIP_MARGIN };
+		flow.beside[1] =
+			(struct beside){ least, ROOM_WIDTH * strip_percent(sheet, strip->number) / 100 + STRIP_MARGIN };
 	}
 	flow_node(sheet, &flow, heading, size->name_points);
 	for (cmark_node *item = cmark_node_first_child(list); item; item = cmark_node_next(item)) {
@@ -309,7 +312,7 @@ static int room_of_paragraph(struct sheet *sheet, cmark_node *heading, const str
 	}
 	for (cmark_node *node = cmark_node_first_child(words); node; node = cmark_node_next(node))
 		flow_node(sheet, &flow, node, BODY_POINTS);
-	return above + larger(least, flow.lines * size->line + 60);
+	return above + larger(least, flow.lines * size->line);
 }
 
 static int room_of_step(struct sheet *sheet, cmark_node *block, const struct measures *size)
@@ -319,7 +322,8 @@ static int room_of_step(struct sheet *sheet, cmark_node *block, const struct mea
 	int frame = RULE + 2 * size->gap;
 	if (size->setting == STEPS_RUN_ON)
 		return frame + room_of_paragraph(sheet, heading, size);
-	return frame + room_of_head(sheet, heading, list, size) + 80 + room_of_words(sheet, cmark_node_next(list), size);
+	return frame + room_of_head(sheet, heading, list, size) + 80 +
+	       room_of_words(sheet, cmark_node_next(list), size);
 }
 
 /* ---- bench ---- */
@@ -331,7 +335,7 @@ static int room_of_bench(struct sheet *sheet, cmark_node *block, const struct me
 	struct flow flow = { .width = ROOM_WIDTH };
 	flow_node(sheet, &flow, heading, size->bench_points + 1);
 	flow.used += is_bath ? BOTTLE_FRAME : 0;
-	int frame = RULE + 180;
+	int frame = RULE + 140;
 	int line = size->line * size->bench_points / BODY_POINTS;
 	if (size->setting != FACTS_IN_LINES) {
 		flow_items(sheet, &flow, list);

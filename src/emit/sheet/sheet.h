@@ -1,9 +1,9 @@
 /* The sink sheet: one document tree, and what its two renderings share.
  *
  * The tree is a row of sides: the first is read at the sink (what the run is, then its steps), the last at the bench
- * (bottles and mixing, cautions, waste, departures). Steps and baths are never split; sides.c deals them out by the room
- * they need on the smaller of A4 and Letter, so that the sides can be counted on the page itself. All parts of a sheet
- * live in the emission's arena. */
+ * (bottles and mixing, cautions, waste, departures). Steps and baths are never split; sides.c deals them out by the
+ * room they need on the smaller of A4 and Letter, so that the sides can be counted on the page itself. All parts of
+ * a sheet live in the emission's arena. */
 #ifndef EMIT_SHEET_SHEET_H
 #define EMIT_SHEET_SHEET_H
 
@@ -23,7 +23,7 @@ enum sheet_size { SHEET_LARGE, SHEET_MIDDLE, SHEET_SMALL, SHEET_TIGHT, SHEET_CLO
 /** What a node is for. */
 struct sheet_mark {
 	enum sheet_mark_id id;
-	size_t number; /* a strip's step; how far apart the blocks of a side are set, in mm */
+	size_t number;	      /* a strip's step; how far apart the blocks of a side are set, in mm */
 	enum sheet_size size; /* of a side */
 };
 
@@ -36,8 +36,9 @@ struct sheet {
 	const struct timeline *timeline;
 	struct arena *arena;
 	struct document *document;
-	struct text title; /* without markup */
-	int64_t scale_ms; /* what the whole width of a strip stands for */
+	struct text title;	  /* without markup */
+	int64_t scale_ms;	  /* what the whole width of the page stands for in strips */
+	int64_t longest_drawn_ms; /* a longer step gets no strip */
 };
 
 /** A block of the sheet that stays whole, loose until it is dealt to a side. */
@@ -52,6 +53,9 @@ struct sheet_blocks {
 	size_t count;
 	size_t capacity;
 };
+
+/** A sheet of paper with nothing on it yet: document, title, what it is about. Other products begin with it too. */
+struct sheet *sheet_start(const struct emission *emission);
 
 /** Builds the whole sheet of an emission. */
 struct sheet *sheet_build(const struct emission *emission);
@@ -71,11 +75,11 @@ void sheet_block(struct sheet *sheet, struct sheet_blocks *blocks, cmark_node *n
 /** Deals the blocks to sides under the document's root and chooses their sizes. */
 void sheet_sides(struct sheet *sheet, struct sheet_blocks *blocks);
 
+/** Chooses the common scale of all strips: the longest one drawn is as wide as the page. */
+void strip_set_scale(struct sheet *sheet);
+
 /** True where a step gets a strip: it is wet, lasts, and is not much longer than the others. */
 bool strip_is_drawn(const struct sheet *sheet, size_t step);
-
-/** The common scale of all strips: the time that fits the longest one drawn. */
-int64_t strip_scale(const struct sheet *sheet);
 
 /** How much of the page's width a step's strip takes, in whole per cent, rounded up; 0 where it has none. */
 int strip_percent(const struct sheet *sheet, size_t step);

@@ -1,5 +1,5 @@
-/* Dealing blocks to sides. The browser breaks no step, but it cannot tell the page how many sides there are; so the room
- * of each block is reckoned beforehand (room.h). */
+/* Dealing blocks to sides. The browser breaks no step, but it cannot tell the page how many sides there are; so the
+ * room of each block is reckoned beforehand (room.h). */
 #include "emit/sheet/room.h"
 
 #define WANTED_SIDES 2
@@ -20,7 +20,7 @@ struct deal {
 		size_t first;
 		size_t past;
 		enum sheet_size size;
-	} *sides;
+	} * sides;
 	size_t count;
 	size_t capacity;
 };
@@ -106,7 +106,8 @@ static void add_identity(struct sheet *sheet, cmark_node *side, size_t number, s
 	struct text name = intern_text(sheet->emission->recipe->names, sheet->process->declared.name);
 	cmark_node *line = document_add(sheet->document, side, CMARK_NODE_PARAGRAPH, sheet_mark(MARK_identity));
 	document_strong(sheet->document, line, text_format(sheet->arena, "Side %zu of %zu", number, count));
-	document_format(sheet->document, line, ", %.*s, fingerprint %.*s", TEXT_ARGUMENT(name), TEXT_ARGUMENT(fingerprint));
+	document_format(sheet->document, line, ", %.*s, fingerprint %.*s", TEXT_ARGUMENT(name),
+			TEXT_ARGUMENT(fingerprint));
 }
 
 static cmark_node *add_side(struct sheet *sheet, enum sheet_size size, size_t spread)

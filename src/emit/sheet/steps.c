@@ -44,8 +44,8 @@ static void add_time(struct sheet *sheet, cmark_node *list, const struct time_wi
 static void add_bath(struct sheet *sheet, cmark_node *list, const struct step *step)
 {
 	struct text bath = words_bath(sheet, step);
-	if (bath.length == 0)
-		return;
+	if (bath.length == 0 || step->bath == BATH_LIGHT)
+		return; /* nothing, or nothing that its role does not say */
 	cmark_node *item = document_add_item(sheet->document, list, sheet_mark(MARK_bath));
 	if (step->bottle > 0) {
 		struct text bottle = text_format(sheet->arena, "Bottle" NBSP "%" PRIu32, step->bottle);
@@ -78,7 +78,8 @@ static void add_run_clock(struct sheet *sheet, cmark_node *list, size_t index)
 	struct text from = words_clock(sheet, at->pour_ms);
 	struct text to = words_clock(sheet, at->end_ms);
 	cmark_node *item = document_add_item(sheet->document, list, sheet_mark(MARK_run));
-	document_format(sheet->document, item, "run" NBSP "%.*s to" NBSP "%.*s", TEXT_ARGUMENT(from), TEXT_ARGUMENT(to));
+	document_format(sheet->document, item, "run" NBSP "%.*s to" NBSP "%.*s", TEXT_ARGUMENT(from),
+			TEXT_ARGUMENT(to));
 }
 
 /* Between a developer and the next one a wash is part of the development: what it does not wash out goes on working. */
@@ -99,7 +100,7 @@ static void add_wrong(struct sheet *sheet, cmark_node *block, size_t index)
 {
 	const char *words = trouble[role_row(sheet->process->steps[index].role)->action];
 	if (is_wash_in_development(sheet->process, index))
-		words = "Never cut it short: the film develops until it is washed.";
+		words = "Never cut it short: the film still develops.";
 	cmark_node *item = document_add(sheet->document, block, CMARK_NODE_PARAGRAPH, sheet_mark(MARK_wrong));
 	sheet_strong(sheet, item, MARK_label, TEXT("If it goes wrong:"));
 	document_format(sheet->document, item, " %s", words);
@@ -109,7 +110,8 @@ static void add_notes(struct sheet *sheet, cmark_node *block, const struct note 
 {
 	for (; note; note = note->next)
 		if (note->prose.text.length > 0) {
-			cmark_node *item = document_add(sheet->document, block, CMARK_NODE_PARAGRAPH, sheet_mark(MARK_note));
+			cmark_node *item =
+				document_add(sheet->document, block, CMARK_NODE_PARAGRAPH, sheet_mark(MARK_note));
 			document_prose(sheet->document, item, note->prose.text);
 		}
 }

@@ -5,8 +5,11 @@
 
 #include "emit/sheet/words.h"
 
-/* A step longer than this is told in words only: it would squeeze all others. */
-#define LONGEST_DRAWN_MS (20 * 60 * MILLISECONDS_PER_SECOND)
+/* A step longer than these is told in words only, so that it does not squeeze the others: the longer of the first and so
+ * many times the longest step that develops or is agitated, but the second at the most. */
+#define ALWAYS_DRAWN_MS (10 * 60 * (int64_t)MILLISECONDS_PER_SECOND)
+#define LONGEST_DRAWN_MS (20 * 60 * (int64_t)MILLISECONDS_PER_SECOND)
+#define DRAWN_TIMES 2
 
 #define MINUTE_MS (60 * (int64_t)MILLISECONDS_PER_SECOND)
 
@@ -31,7 +34,7 @@
 struct canvas {
 	const struct sheet *sheet;
 	const struct timeline_step *at;
-	int64_t span_ms; /* what the whole width of this strip stands for */
+	int64_t span_ms;		    /* what the whole width of this strip stands for */
 	int dot_y, top_y, ground_y, height; /* in px */
 	struct output *output;
 };
@@ -43,32 +46,44 @@ static int64_t drawn_end_ms(const struct timeline_step *at)
 	return at->latest_end_ms != TIMELINE_NEVER && at->latest_end_ms > at->end_ms ? at->latest_end_ms : at->end_ms;
 }
 
-static bool is_drawn(const struct timeline_step *at)
+static int64_t drawn_ms(const struct timeline_step *at)
 {
-	int64_t drawn_ms = drawn_end_ms(at) - at->pour_ms;
-	return at->is_wet && drawn_ms > 0 && drawn_ms <= LONGEST_DRAWN_MS;
+	return drawn_end_ms(at) - at->pour_ms;
+}
+
+/* Steps in which something happens between pour and drain set the measure for those in which water runs. */
+static int64_t longest_drawn_ms(const struct sheet *sheet)
+{
+	int64_t longest_ms = ALWAYS_DRAWN_MS;
+	for (size_t i = 0; i < sheet->timeline->step_count; i++) {
+		const struct timeline_step *at = &sheet->timeline->steps[i];
+		bool is_worked = at->agitation_count > 0 || role_develops(sheet->process->steps[i].role);
+		if (is_worked && drawn_ms(at) * DRAWN_TIMES > longest_ms)
+			longest_ms = drawn_ms(at) * DRAWN_TIMES;
+	}
+	return longest_ms < LONGEST_DRAWN_MS ? longest_ms : LONGEST_DRAWN_MS;
 }
 
 bool strip_is_drawn(const struct sheet *sheet, size_t step)
 {
-	return is_drawn(&sheet->timeline->steps[step]);
+	const struct timeline_step *at = &sheet->timeline->steps[step];
+	return at->is_wet && drawn_ms(at) > 0 && drawn_ms(at) <= sheet->longest_drawn_ms;
 }
 
 /* Behind an open end the strip goes on for a little. */
 static int64_t length_ms(const struct sheet *sheet, size_t step)
 {
 	const struct timeline_step *at = &sheet->timeline->steps[step];
-	int64_t drawn_ms = drawn_end_ms(at) - at->pour_ms;
-	return at->time.form == TIME_AT_LEAST ? drawn_ms + OPEN_END_MS : drawn_ms;
+	return at->time.form == TIME_AT_LEAST ? drawn_ms(at) + OPEN_END_MS : drawn_ms(at);
 }
 
-int64_t strip_scale(const struct sheet *sheet)
+void strip_set_scale(struct sheet *sheet)
 {
-	int64_t longest_ms = 1;
+	sheet->longest_drawn_ms = longest_drawn_ms(sheet);
+	sheet->scale_ms = 1;
 	for (size_t i = 0; i < sheet->timeline->step_count; i++)
-		if (strip_is_drawn(sheet, i) && length_ms(sheet, i) > longest_ms)
-			longest_ms = length_ms(sheet, i);
-	return longest_ms;
+		if (strip_is_drawn(sheet, i) && length_ms(sheet, i) > sheet->scale_ms)
+			sheet->scale_ms = length_ms(sheet, i);
 }
 
 int strip_percent(const struct sheet *sheet, size_t step)
@@ -86,7 +101,8 @@ static void write_percent(const struct canvas *canvas, const char *name, int64_t
 	int64_t thousandths = span_ms * 100000 / canvas->span_ms;
 	if (thousandths < 0)
 		thousandths = 0;
-	output_format(canvas->output, " %s=\"%" PRId64 ".%03" PRId64 "%%\"", name, thousandths / 1000, thousandths % 1000);
+	output_format(canvas->output, " %s=\"%" PRId64 ".%03" PRId64 "%%\"", name, thousandths / 1000,
+		      thousandths % 1000);
 }
 
 static void write_x(const struct canvas *canvas, const char *name, int64_t time_ms)
@@ -94,7 +110,8 @@ static void write_x(const struct canvas *canvas, const char *name, int64_t time_
 	write_percent(canvas, name, time_ms - canvas->at->pour_ms);
 }
 
-static void draw_line(const struct canvas *canvas, const char *class_name, int64_t from_ms, int from_y, int64_t to_ms, int to_y)
+static void draw_line(const struct canvas *canvas, const char *class_name, int64_t from_ms, int from_y, int64_t to_ms,
+		      int to_y)
 {
 	output_format(canvas->output, "<line class=\"%s\"", class_name);
 	write_x(canvas, "x1", from_ms);
@@ -242,8 +259,9 @@ static void draw_ruler(const struct canvas *canvas)
 	}
 	if (at->is_poured) {
 		draw_line(canvas, "now", at->drain_ms, canvas->ground_y, at->drain_ms, canvas->ground_y + TICK);
-		struct text drain = quantity_print_duration(canvas->sheet->arena, timeline_seconds(at->drain_ms - at->start_ms) *
-											  MILLISECONDS_PER_SECOND);
+		struct text drain =
+			quantity_print_duration(canvas->sheet->arena, timeline_seconds(at->drain_ms - at->start_ms) *
+									      MILLISECONDS_PER_SECOND);
 		/* At the edge of the page the figure would stick out. */
 		bool is_last = (at->drain_ms - at->pour_ms) * 100 > scale_ms * 97;
 		draw_figure(canvas, is_last ? "drain last" : "drain", at->drain_ms, drain);

@@ -146,12 +146,25 @@ static struct text declared_name(const struct sheet *sheet, const struct declare
 	return intern_text(sheet->emission->recipe->names, declared->name);
 }
 
+/* A title may hold nothing that is shown, such as a picture without a description. */
+static bool shows_nothing(struct text text)
+{
+	for (size_t i = 0; i < text.length; i++)
+		if (text.data[i] != ' ')
+			return false;
+	return true;
+}
+
 void words_add_title(struct sheet *sheet, cmark_node *parent, const struct declared *declared)
 {
-	if (span_is_set(declared->title.span) && declared->title.text.length > 0)
-		document_prose(sheet->document, parent, declared->title.text);
-	else
+	cmark_node *loose = document_add(sheet->document, NULL, CMARK_NODE_PARAGRAPH, NULL);
+	document_prose(sheet->document, loose, declared->title.text);
+	if (shows_nothing(document_plain(sheet->document, loose, sheet->arena))) {
 		document_text(sheet->document, parent, declared_name(sheet, declared));
+		return;
+	}
+	for (cmark_node *node; (node = cmark_node_first_child(loose));)
+		document_attach(sheet->document, parent, node);
 }
 
 struct text words_title(struct sheet *sheet, const struct declared *declared)
@@ -159,6 +172,17 @@ struct text words_title(struct sheet *sheet, const struct declared *declared)
 	cmark_node *loose = document_add(sheet->document, NULL, CMARK_NODE_PARAGRAPH, NULL);
 	words_add_title(sheet, loose, declared);
 	return document_plain(sheet->document, loose, sheet->arena);
+}
+
+void words_add_thermometer(struct sheet *sheet, cmark_node *parent, const struct thermometer *thermometer)
+{
+	words_add_title(sheet, parent, &thermometer->declared);
+	int64_t correction = thermometer->correction.value;
+	if (correction == 0)
+		return;
+	struct text size = quantity_print_difference(sheet->arena, correction < 0 ? -correction : correction);
+	document_format(sheet->document, parent, " reads %.*s too %s: temperatures here are its readings.",
+			TEXT_ARGUMENT(words_bound(sheet, size)), correction < 0 ? "high" : "low");
 }
 
 struct text words_bath(struct sheet *sheet, const struct step *step)

@@ -46,6 +46,9 @@ void words_add_title(struct sheet *sheet, cmark_node *parent, const struct decla
 /** The same without markup. */
 struct text words_title(struct sheet *sheet, const struct declared *declared);
 
+/** Which thermometer the temperatures are read on, and how it errs. */
+void words_add_thermometer(struct sheet *sheet, cmark_node *parent, const struct thermometer *thermometer);
+
 /** The bath of a step in plain words: a solution's title, "running water". Empty where the step has none. */
 struct text words_bath(struct sheet *sheet, const struct step *step);
 

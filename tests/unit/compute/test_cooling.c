@@ -27,6 +27,8 @@ static void test_textbook_rate(void **state)
 {
 	(void)state;
 	assert_near(cooling_rate(95, 61, 30, 20), printed(MORE_EXAMPLES, "N3", ANSWER), 0.005);
+	double outside = printed(MORE_EXAMPLES, "N6", ANSWER); /* 70, 60, 53 minute by minute: one rate fits both falls */
+	assert_near(cooling_rate(70, 60, 1, outside), cooling_rate(60, 53, 1, outside), 2e-4);
 }
 
 static void test_the_law_gives_its_readings_back(void **state)
@@ -53,6 +55,18 @@ static void test_the_mean_is_that_of_the_curve(void **state)
 	double start = cooling_start_for_mean_c(38.0, 20, rate, 210);
 	assert_near(cooling_mean_c(start, 20, rate, 210), 38.0, 1e-12);
 	assert_true(start > 38.3 && start < 38.4);
+}
+
+/* Surroundings that give a wanted mean, also where a first bath starts at what they have made of the tank. */
+static void test_surroundings_for_a_mean(void **state)
+{
+	(void)state;
+	const double rate = 2e-4, time_s = 600;
+	const struct cooling_start starts[] = { { 37.5, 0 }, { 35.0, 0.07 }, { 0, 1 } };
+	for (size_t i = 0; i < sizeof(starts) / sizeof(starts[0]); i++) {
+		double found = cooling_surroundings_for_mean_c(38, starts[i], rate, time_s);
+		assert_near(cooling_mean_c(cooling_start_c(starts[i], found), found, rate, time_s), 38, 1e-9);
+	}
 }
 
 static struct heat_loss_test heat_loss(double from_c, double to_c, int64_t within_ms, double surroundings_c)
@@ -110,6 +124,7 @@ int main(void)
 		cmocka_unit_test(test_textbook_rate),
 		cmocka_unit_test(test_the_law_gives_its_readings_back),
 		cmocka_unit_test(test_the_mean_is_that_of_the_curve),
+		cmocka_unit_test(test_surroundings_for_a_mean),
 		cmocka_unit_test(test_which_heat_loss_tests_say_something),
 		cmocka_unit_test(test_what_a_tank_goes_towards),
 	};

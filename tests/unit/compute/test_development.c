@@ -100,6 +100,37 @@ static void test_table_is_never_carried_on(void **state)
 	assert_false(development_rate(&step, quantity_celsius(fahrenheit(70)), &rate));
 }
 
+/* A bath that stands where its table begins or ends is in it, whatever rounding does. */
+static void test_the_ends_of_a_table(void **state)
+{
+	(void)state;
+	struct time_row rows[2] = { { said(celsius(18)), said(570000), &rows[1] }, { said(celsius(24)), said(330000), NULL } };
+	struct step step = { .times = rows, .at = window_within(18, 0.5) };
+	for (double surroundings_c = 18; surroundings_c <= 24; surroundings_c += 0.037) {
+		double share;
+		assert_true(development_effective(&step, 18, surroundings_c, 1e-4, 600, &share));
+		assert_true(share >= 1 - 1e-12);
+		assert_true(development_effective(&step, 24, surroundings_c, 1e-4, 600, &share));
+	}
+	double share;
+	assert_false(development_effective(&step, 18, 17.99, 1e-4, 600, &share));
+	rows[0].next = NULL; /* one row: only there */
+	assert_true(development_effective(&step, 18, 18, 1e-4, 600, &share));
+	assert_near(share, 1, 1e-12);
+	assert_false(development_effective(&step, 18, 18.1, 1e-4, 600, &share));
+}
+
+static void test_what_a_measured_pour_stands_for(void **state)
+{
+	(void)state;
+	struct step step = { .at = window_within(38, 0.5) };
+	assert_int_equal(development_measured(&step, celsius(37.2)), celsius(37.2));
+	step.pour_at = window_within(38.4, 0.1);
+	assert_int_equal(development_measured(&step, celsius(38.4)), celsius(38));
+	step.mean = window_within(38.1, 0.2);
+	assert_int_equal(development_measured(&step, celsius(38.2)), celsius(37.9));
+}
+
 static void test_coefficient(void **state)
 {
 	(void)state;
@@ -130,6 +161,9 @@ static void test_activation_energy(void **state)
 	(void)state;
 	assert_near(rate_ratio(printed(MORE_EXAMPLES, "R1", ANSWER), 298, 320), 0.01 / 0.001, 0.01);
 	assert_near(rate_ratio(printed(MORE_EXAMPLES, "R3", ANSWER), 300, 350), 2.5, 0.01);
+	double wanted = 3.95e-2 / 3.52e-7; /* to three figures: 184.5 to 185.5 */
+	assert_true(rate_ratio(printed(MORE_EXAMPLES, "R2", ANSWER) - 0.5, 555, 781) < wanted);
+	assert_true(rate_ratio(printed(MORE_EXAMPLES, "R2", ANSWER) + 0.5, 555, 781) > wanted);
 	double low = rate_ratio(printed(EXAMPLES, "A3", ANSWER) - 5, 650, 700);
 	double high = rate_ratio(printed(EXAMPLES, "A3", ANSWER) + 5, 650, 700);
 	assert_true(low < 7.39 / 1.66 && 7.39 / 1.66 < high); /* two significant figures */
@@ -174,7 +208,8 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(test_table_rows_are_kept),	  cmocka_unit_test(test_table_between_rows),
-		cmocka_unit_test(test_table_is_never_carried_on), cmocka_unit_test(test_coefficient),
+		cmocka_unit_test(test_table_is_never_carried_on), cmocka_unit_test(test_the_ends_of_a_table),
+		cmocka_unit_test(test_what_a_measured_pour_stands_for), cmocka_unit_test(test_coefficient),
 		cmocka_unit_test(test_activation_energy),	  cmocka_unit_test(test_without_a_rule),
 		cmocka_unit_test(test_effective_development),
 	};

@@ -52,8 +52,6 @@ static void test_what_the_prewet_takes(void **state)
 	/* by hand: (2500 × 38 + 300 × 36) / 2800 */
 	assert_int_equal(pour.after, celsius((2500 * 38.0 + 300 * 36) / 2800));
 	assert_int_equal(pour.pour_for, celsius(38 + 300 * 2 / 2500.0));
-	assert_int_equal(drift_pour_for(&bench.process, &bench.timeline, 1, celsius(38)), pour.pour_for);
-	assert_int_equal(drift_pour_for(&bench.process, &bench.timeline, 1, pour.after), celsius(38));
 	/* at which temperature would the pre-wet leave it at 37.85 °C? 37.85 − 2500 × 0.15 / 300 */
 	int64_t before;
 	assert_true(drift_before_for(&bench.process, &pour, celsius(37.85), &before));
@@ -105,7 +103,6 @@ static void test_where_nothing_is_known_of_a_pour(void **state)
 	struct drift_pour pour;
 	bench.steps[0].at.span = (struct span){ 0, 0 };
 	assert_false(drift_pour(&bench.process, &bench.timeline, 1, &pour));
-	assert_int_equal(drift_pour_for(&bench.process, &bench.timeline, 1, celsius(38.5)), celsius(38.5));
 	set_up(&bench);
 	bench.tank.absorbs.span = bench.tank.carries.span = (struct span){ 0, 0 };
 	assert_false(drift_pour(&bench.process, &bench.timeline, 1, &pour));
@@ -129,17 +126,6 @@ static void test_drift(void **state)
 	assert_int_equal(drift.surroundings, celsius(20));
 	assert_true(drift.mean > celsius(37.64) && drift.mean < celsius(37.66));
 	assert_false(drift.has_effective);
-	/* the remedies, put in */
-	struct drift better;
-	assert_true(drift_from(&bench.process, &bench.timeline, 1, drift.start_for_mean, &better));
-	assert_in_range(better.mean - celsius(38) + 1, 0, 2);
-	int64_t bath;
-	assert_true(drift_bath_for_mean(&bench.process, &bench.timeline, 1, celsius(38), celsius(38), &bath));
-	assert_int_equal(bath, celsius(38));
-	assert_true(drift_bath_for_mean(&bench.process, &bench.timeline, 1, celsius(37.8), celsius(38), &bath));
-	bench.tank.bath = window_within(quantity_celsius(bath), 0.5);
-	assert_true(drift_from(&bench.process, &bench.timeline, 1, celsius(37.8), &better));
-	assert_in_range(better.mean - celsius(38) + 1, 0, 2);
 }
 
 static void test_effective_development(void **state)
@@ -187,7 +173,6 @@ static void test_where_nothing_is_known_of_the_drift(void **state)
 	struct bench bench;
 	set_up(&bench);
 	struct drift drift;
-	int64_t bath;
 	bench.rows[1].time.span = (struct span){ 0, 0 };
 	assert_false(drift_from(&bench.process, &bench.timeline, 1, celsius(38), &drift));
 	set_up(&bench);
@@ -196,10 +181,6 @@ static void test_where_nothing_is_known_of_the_drift(void **state)
 	set_up(&bench);
 	bench.tank.cools.span = (struct span){ 0, 0 };
 	assert_false(drift_from(&bench.process, &bench.timeline, 1, celsius(38), &drift));
-	assert_false(drift_bath_for_mean(&bench.process, &bench.timeline, 1, celsius(38), celsius(38), &bath));
-	set_up(&bench);
-	assert_false(
-		drift_bath_for_mean(&bench.process, &bench.timeline, 1, celsius(38), celsius(41), &bath)); /* no water is that hot */
 }
 
 int main(void)

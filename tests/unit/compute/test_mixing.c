@@ -164,8 +164,12 @@ static void test_scaling_of_a_published_kit(void **state)
 			if (strcmp(table.columns[0], name) != 0)
 				continue;
 			int64_t total = millilitres(strtod(table.columns[1], NULL));
-			double part_ml = (double)mixing_dilution_part(&solution, 0, total) / (double)VOLUME_PER_ML;
-			assert_near(part_ml, strtod(table.columns[3], NULL), 1e-6);
+			int64_t part = mixing_dilution_part(&solution, 0, total);
+			assert_near(quantity_ml(part), strtod(table.columns[3], NULL), 1e-6);
+			/* as printed, to 0.1 mL; one row of the sheet prints 50 for 49.875 */
+			double printed_ml = strtod(table.columns[2], NULL);
+			double allowance = printed_ml == 50 ? 0.11 : 1e-6;
+			assert_near(quantity_ml(quantity_round_volume(part)), printed_ml, allowance);
 			compared++;
 		}
 	}
@@ -245,6 +249,90 @@ static void test_capacity(void **state)
 	assert_int_equal(mixing_for_rolls(millilitres(6), 2250), millilitres(13.5));
 }
 
+static uint32_t next(uint32_t *seed)
+{
+	*seed = *seed * 1103515245u + 12345u;
+	return *seed / 65536;
+}
+
+/* Twice the batch takes twice of everything, and what two batches take together is what one of their sum takes; to the
+ * smallest unit of the model. */
+static void test_scaling_is_linear(void **state)
+{
+	(void)state;
+	uint32_t seed = 7;
+	for (int i = 0; i < 2000; i++) {
+		int64_t amount = (int64_t)next(&seed) * 12345678 + 1; /* to 809 g */
+		int64_t batch = litres(0.1 + next(&seed) % 50 / 10.0);
+		int64_t one = millilitres(next(&seed) % 20000), other = millilitres(next(&seed) % 20000);
+		int64_t sum = mixing_scaled(amount, one, batch) + mixing_scaled(amount, other, batch);
+		assert_in_range(mixing_scaled(amount, one + other, batch) - sum + 1, 0, 2);
+		assert_in_range(mixing_scaled(amount, 2 * one, batch) - 2 * mixing_scaled(amount, one, batch) + 1, 0, 2);
+		assert_in_range(mixing_scaled(2 * amount, one, batch) - 2 * mixing_scaled(amount, one, batch) + 1, 0, 2);
+		assert_int_equal(mixing_scaled(amount, batch, batch), amount);
+	}
+}
+
+/* All mixes together are what is to be made, water too, whatever vessel they are made in; none is larger than it. */
+static void test_splitting_loses_nothing(void **state)
+{
+	(void)state;
+	uint32_t seed = 11;
+	for (int i = 0; i < 2000; i++) {
+		struct kit kit;
+		double makes_l = 0.25 * (1 + next(&seed) % 20);
+		make_kit(&kit, i % 2 == 0 ? KIT_POWDER : KIT_LIQUID, makes_l, makes_l * (400 + next(&seed) % 500));
+		int64_t needed = millilitres(1 + next(&seed) % 9000), vessel = millilitres(100 + next(&seed) % 9000);
+		struct mixing_plan plan = mixing_plan(&kit.solution, needed, vessel, &arena);
+		struct mixing_batch batch = mixing_batch(&kit.solution);
+		int64_t makes = 0, water = 0, kits = 0;
+		for (size_t j = 0; j < plan.mix_count; j++) {
+			makes += plan.mixes[j].makes;
+			water += plan.mixes[j].water;
+			kits += plan.mixes[j].kits;
+			assert_true(plan.mixes[j].makes <= vessel && plan.mixes[j].makes > 0);
+			assert_true(plan.mixes[j].water <= vessel - vessel / MIXING_HEAD_ROOM + 1 || i % 2 != 0);
+		}
+		if (!plan.fits)
+			continue;
+		assert_int_equal(makes, plan.makes);
+		assert_true(makes >= needed);
+		assert_near((double)water, (double)mixing_scaled(batch.water, plan.makes, batch.makes), 1 + (double)plan.mix_count);
+		assert_int_equal(kits, i % 2 == 0 ? plan.kits : 0);
+	}
+}
+
+/* A formula with a dilution of its own makes the stock of it, as a kit does. */
+static void test_stock_with_its_own_dilution(void **state)
+{
+	(void)state;
+	int64_t tenth[] = { 1000, 9000 };
+	struct kit kit;
+	make_kit(&kit, KIT_POWDER, 1, 800);
+	assert_false(mixing_is_stock_and_dilution(&kit.solution));
+	kit.solution.kit_makes.span = (struct span){ 0, 0 };
+	kit.solution.formula_makes = said(litres(1));
+	kit.solution.dilution = tenth;
+	kit.solution.dilution_count = 2;
+	assert_true(mixing_is_stock_and_dilution(&kit.solution));
+	assert_int_equal(mixing_plan(&kit.solution, litres(2.5), 0, &arena).makes, millilitres(250));
+	struct mixing_plan plan = mixing_dilution_plan(&kit.solution, litres(2.5), litres(2), &arena);
+	assert_int_equal(plan.makes, litres(2.5));
+	assert_int_equal(plan.mix_count, 2);
+	assert_int_equal(plan.mixes[0].water, litres(1.8));
+}
+
+static void test_vessel_for_a_volume(void **state)
+{
+	(void)state;
+	struct graduate small = { .holds = said(litres(1)) }, large = { .holds = said(litres(3)) };
+	struct graduate *graduates[] = { &large, &small };
+	struct process process = { .graduates = graduates, .graduate_count = 2 };
+	assert_ptr_equal(mixing_vessel_for(&process, litres(1)), &small);
+	assert_ptr_equal(mixing_vessel_for(&process, litres(1) + 1), &large);
+	assert_null(mixing_vessel_for(&process, litres(3) + 1));
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -259,6 +347,10 @@ int main(void)
 		ARENA_TEST(test_what_a_process_needs),
 		ARENA_TEST(test_which_vessel),
 		ARENA_TEST(test_capacity),
+		ARENA_TEST(test_scaling_is_linear),
+		ARENA_TEST(test_splitting_loses_nothing),
+		ARENA_TEST(test_stock_with_its_own_dilution),
+		ARENA_TEST(test_vessel_for_a_volume),
 	};
 	RUN_TESTS(tests);
 }

@@ -53,10 +53,12 @@ static void test_amounts(void **state)
 		{ 800 * VOLUME_PER_ML, "800\u00A0mL" },
 		{ 2500 * VOLUME_PER_ML, "2.5\u00A0L" },
 		{ 1000 * VOLUME_PER_ML, "1\u00A0L" },
-		{ 999 * VOLUME_PER_ML + VOLUME_PER_ML / 2, "1\u00A0L" },
-		{ 999 * VOLUME_PER_ML + VOLUME_PER_ML / 2 - 1, "999\u00A0mL" },
+		{ 1000 * VOLUME_PER_ML - VOLUME_PER_ML / 20, "1\u00A0L" },
+		{ 1000 * VOLUME_PER_ML - VOLUME_PER_ML / 20 - 1, "999.9\u00A0mL" },
+		{ 125 * VOLUME_PER_ML / 10, "12.5\u00A0mL" },
+		{ 16666666666667LL, "1.667\u00A0L" },
 		{ 1234 * VOLUME_PER_ML, "1.234\u00A0L" },
-		{ 295735295625, "30\u00A0mL" },
+		{ 295735295625, "29.6\u00A0mL" },
 		{ 25 * VOLUME_PER_ML / 10, "2.5\u00A0mL" },
 		{ 5 * VOLUME_PER_ML, "5\u00A0mL" },
 		{ VOLUME_PER_ML / 4, "0.25\u00A0mL" },
@@ -64,9 +66,10 @@ static void test_amounts(void **state)
 		{ 1000000 * VOLUME_PER_ML, "1000\u00A0L" },
 	};
 	static const struct printed masses[] = {
-		{ 7500000000, "7.5\u00A0g" },	  { 14174761563, "14.175\u00A0g" }, { 100000000000, "100\u00A0g" },
+		{ 7500000000, "7.5\u00A0g" },	  { 14174761563, "14.17\u00A0g" }, { 100000000000, "100\u00A0g" },
 		{ 5000000, "0.005\u00A0g" },	  { 500000, "0.0005\u00A0g" },	    { 0, "0\u00A0g" },
 		{ 1500000000000, "1500\u00A0g" }, { 999999999, "1\u00A0g" },
+		{ 100028000001, "100\u00A0g" },	  { 249999999, "0.25\u00A0g" },	    { 14175000000, "14.175\u00A0g" },
 	};
 	static const struct printed percents[] = {
 		{ 2 * PERCENT_ONE, "2\u00A0%" }, { PERCENT_ONE / 2, "0.5\u00A0%" },
@@ -76,6 +79,46 @@ static void test_amounts(void **state)
 	CHECK_ALL(quantity_print_volume, volumes);
 	CHECK_ALL(quantity_print_mass, masses);
 	CHECK_ALL(quantity_print_percent, percents);
+}
+
+/* An ounce is 437.5 grains (NIST SP 811: 28.349523125 g and 64.79891 mg). 100 g are 3.5274 oz, 2 g are 30.86 gr. */
+static void test_avoirdupois(void **state)
+{
+	(void)state;
+	static const struct printed cases[] = {
+		{ 28349523125, "1\u00A0oz" },
+		{ 100000000000, "3\u00A0oz\u00A0231\u00A0gr" },
+		{ 2000000000, "30.9\u00A0gr" },
+		{ 64798910, "1\u00A0gr" },
+		{ 0, "0\u00A0gr" },
+		{ 99 * 64798910LL + 64798910 / 2, "99.5\u00A0gr" },
+		{ 100 * 64798910LL + 64798910 / 4, "100\u00A0gr" },
+		{ 28349523125 - 64798910 / 4, "437\u00A0gr" },
+		{ 28349523125 + 64798910 / 4, "1\u00A0oz" },
+		{ 453592370000, "16\u00A0oz" },
+	};
+	CHECK_ALL(quantity_print_avoirdupois, cases);
+}
+
+/* What is rounded for data is what is printed, and stays when it is rounded again. */
+static void test_rounding_is_one(void **state)
+{
+	(void)state;
+	for (int64_t i = 1; i < 4000; i++) {
+		int64_t volume = i * i * i * 1234567;
+		int64_t mass = i * i * 98765;
+		int64_t temperature = i * 83 - 40000;
+		int64_t rounded = quantity_round_volume(volume);
+		assert_int_equal(quantity_round_volume(rounded), rounded);
+		assert_text(quantity_print_volume(&arena, rounded), quantity_print_volume(&arena, volume).data);
+		rounded = quantity_round_mass(mass);
+		assert_int_equal(quantity_round_mass(rounded), rounded);
+		assert_text(quantity_print_mass(&arena, rounded), quantity_print_mass(&arena, mass).data);
+		rounded = quantity_round_temperature(temperature);
+		assert_int_equal(quantity_round_temperature(rounded), rounded);
+		assert_text(quantity_print_temperature(&arena, rounded),
+			    quantity_print_temperature(&arena, temperature).data);
+	}
 }
 
 static void test_times(void **state)
@@ -149,8 +192,9 @@ static void test_time_windows(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
-		ARENA_TEST(test_temperatures), ARENA_TEST(test_differences), ARENA_TEST(test_amounts),
-		ARENA_TEST(test_times),	       ARENA_TEST(test_windows),     ARENA_TEST(test_time_windows),
+		ARENA_TEST(test_temperatures),	   ARENA_TEST(test_differences), ARENA_TEST(test_amounts),
+		ARENA_TEST(test_avoirdupois),	   ARENA_TEST(test_rounding_is_one), ARENA_TEST(test_times),
+		ARENA_TEST(test_windows),	   ARENA_TEST(test_time_windows),
 	};
 	RUN_TESTS(tests);
 }

@@ -1,0 +1,156 @@
+"""What the tests of the sheet share: the sheets of all example processes, a hostile recipe, and the text that a rendering
+shows. Not a test by itself."""
+
+import html.parser
+import os
+import re
+import shutil
+import subprocess
+import sys
+
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
+import harness  # noqa: E402
+
+FORMATS = ("html", "markdown")
+BLOCKS = {"address", "article", "blockquote", "body", "br", "div", "h1", "h2", "h3", "h4", "h5", "h6", "hr", "li", "main",
+          "ol", "p", "pre", "section", "ul"}
+VOID = {"br", "hr", "meta", "img", "link", "input"}
+
+# Texts that would do something if they were not made inert: one a line of their own in the recipe.
+PAYLOADS = {
+    "script": "<script>document.title='ran'</script><img src=x onerror=alert(1)>",
+    "end of CDATA": "]]> <!-- x --> <![CDATA[y",
+    "heading": "# x",
+    "underline": "x\n===\n---",
+    "list": "- x\n1. y\n+ z\n* w",
+    "quote": "> x\n    code",
+    "fence": "```sh\nrm x\n``` ~~~",
+    "picture": "![x](javascript:alert(1)) ![y](http://x.invalid/y.png)",
+    "bad links": "[x](javascript:alert(1)) [y](data:text/html,z) [z](vbscript:x) <javascript:x> [w](JaVaScRiPt:x)",
+    "good links": "[page](https://archive.invalid/a?b=c&d=e \"title\") <mailto:a@b.invalid> <http://c.invalid/>",
+    "reference": "[x]: http://x.invalid \"y\" [x]",
+    "entities": "&amp; &lt;b&gt; &#60; &copy; & < > \" '",
+    "backquotes": "`a` ``b ` c`` ` d \\` \\\\ \\*",
+    "emphasis": "*a* **b** ***c*** _d_ __e__ a*b*c *unclosed **nested*",
+    "style": "</style><style>*{display:none}</style> style=\"x\" onload=\"y\"",
+    "shell": "$(touch x) `touch x` ; touch x",
+    "formula": "=1+1 +2 -3 @x",
+    "spaces": "  two  spaces\tand a tab  ",
+    "controls": "\x01\x07\x1b[31m\x7f",
+    "direction": "\u202etxet\u202c \u2066a\u2069 \u200f\u200b\ufeff",
+    "numbers": "1. 2) 3\\. 12.",
+    "hashes": "a # b ## c #",
+    "breaks": "a\\\nb  \nc",
+    "wide": "水洗い e\u0301",
+    "long": "w" * 400,
+    "brackets": "[a] [b](c) ![d] [e][f] (g) <h> {i}",
+    "html block": "<div>\n\n<p>x</p>\n\n</div>",
+}
+
+HOSTILE = """wetside 1
+allow no-waste-route {0}
+allow development-too-short {0}
+tank small {0} {{ holds 1 L; takes 4 x 135; fill 8 s; drain 8 s; note {0} }}
+thermometer no-2 {0} {{ reads 0.1 °C; correction -0.2 °C }}
+dryer cabinet {0} {{ takes 16 rolls; for 2 h }}
+film old {0} {{ family black-and-white-negative }}
+solution soup {0} {{ role developer; one-shot; hazards H317; note {0}
+  mix {{ water 800 mL at 40 °C; add {0} 10 g; top up to 1 L }} }}
+solution hypo {0} {{ role fix; reuse; hazards none; note {0} }}
+process hostile {0} {{
+  develops black-and-white-negative
+  film old
+  tank small
+  thermometer no-2
+  step develop in soup at 20 ± 0.5 °C for 4:00 {{ agitate first 30 s, then 10 s every 1:00; note {0} }}
+  step fix in hypo at 18 .. 24 °C for 5:00 .. 10:00 {{ agitate first 30 s; note {0} }}
+  step wash in running water at 18 .. 24 °C for at least 10:00 {{ note {0} }}
+  step dry in cabinet for 2 h {{ note {0} }}
+}}
+"""
+
+
+def need(*commands):
+    """Ends the script with status 77 where a command is missing."""
+    missing = [command for command in commands if not shutil.which(command)]
+    if missing:
+        print(f"{', '.join(missing)} is not installed")
+        sys.exit(77)
+
+
+def processes():
+    """Every (file, process) of examples/, in order."""
+    found = []
+    for name in sorted(os.listdir(os.path.join(harness.ROOT, "examples"))):
+        if name.endswith(".wet"):
+            path = os.path.join("examples", name)
+            found += [(path, process) for process in re.findall(r"^process ([\w-]+)", harness.read(path), re.M)]
+    return found
+
+
+def emit(product, form, path, process=None, options=()):
+    """A product as text; ends the script where the program doesn't make it."""
+    chosen = ["--process", process] if process else []
+    done = harness.run(product, "--to", form, *chosen, *options, path)
+    if done.returncode != 0:
+        harness.not_ok(f"{product} --to {form} of {path} {process or ''}", done.stderr.decode("utf-8", "replace"))
+        harness.end()
+    return done.stdout.decode("utf-8")
+
+
+def quoted(text):
+    """A text as the language writes it."""
+    return '"' + text.replace("\\", "\\\\").replace('"', '\\"').replace("\n", "\\n") + '"'
+
+
+def hostile(folder, name):
+    """The path of a recipe in which every text is a payload."""
+    path = os.path.join(folder, re.sub(r"\W+", "-", name) + ".wet")
+    with open(path, "w", encoding="utf-8", newline="") as file:
+        file.write(HOSTILE.format(quoted(PAYLOADS[name])))
+    return path
+
+
+def cmark(markdown, *options):
+    """What the reference implementation of CommonMark makes of a text."""
+    return subprocess.run(["cmark", *options], input=markdown.encode("utf-8"), stdout=subprocess.PIPE,
+                          check=True).stdout.decode("utf-8")
+
+
+class Page(html.parser.HTMLParser):
+    """The elements, attributes and shown text of a page; pictures and the head are left out of the text."""
+
+    def __init__(self, page):
+        super().__init__(convert_charrefs=True)
+        self.elements, self.attributes, self.links, self._text, self._hidden = [], [], [], [], []
+        self.feed(page)
+        self.close()
+
+    def handle_starttag(self, tag, attributes):
+        self.elements.append(tag)
+        self.attributes += [(tag, name, value) for name, value in attributes]
+        self.links += [value for name, value in attributes if name in ("href", "src", "srcset", "action", "data")]
+        if tag in ("head", "svg", "style", "script"):
+            self._hidden.append(tag)
+        if tag in BLOCKS:
+            self._text.append(" ")
+
+    def handle_endtag(self, tag):
+        if self._hidden and self._hidden[-1] == tag:
+            self._hidden.pop()
+        if tag in BLOCKS:
+            self._text.append(" ")
+
+    def handle_data(self, data):
+        if not self._hidden:
+            self._text.append(data)
+
+    @property
+    def text(self):
+        """The text with every run of white space as one space; a no-break space counts as white space too."""
+        return " ".join("".join(self._text).split())
+
+
+def words(text):
+    """A text's words, for comparing without regard to white space."""
+    return text.split()
