@@ -41,6 +41,7 @@ struct preparation_act {
 	bool has_amount;
 	bool is_volume;
 	int64_t amount;	       /* a volume or a mass; of a top-up, the mark */
+	int64_t exact;	       /* the same, not rounded, to be said in another unit */
 	int64_t milli_packets; /* of a kit's part without an amount: how many of them, in thousandths; else 0 */
 	struct temperature_window at; /* of the water; span unset: not known */
 	bool has_taps;

@@ -148,8 +148,8 @@ static void set_amount(const struct bench *bench, struct preparation_act *act)
 	const struct quantity *amount = &act->part->amount;
 	act->has_amount = span_is_set(amount->span);
 	act->is_volume = act->part->is_volume || act->kind == PREPARE_WATER;
-	int64_t exact = scaled(bench, amount->value);
-	act->amount = act->is_volume ? quantity_round_volume(exact) : quantity_round_mass(exact);
+	act->exact = scaled(bench, amount->value);
+	act->amount = act->is_volume ? quantity_round_volume(act->exact) : quantity_round_mass(act->exact);
 }
 
 static void add_water(struct bench *bench, struct preparation_act *act)

@@ -196,8 +196,11 @@ static void use_temperature(const struct recipe *recipe, const struct process *p
 {
 	bool has_rule = development_has_rule(step) && !is_colour_without_table(process, step);
 
-	if (has_rule || !is_in_window(step, temperature))
+	if (has_rule || !is_in_window(step, temperature)) {
 		used->is_for_temperature = rate_at(recipe, process, step, temperature, report, rate);
+		if (!used->is_for_temperature) /* refused: all else is judged as declared */
+			return;
+	}
 	used->is_measured = true;
 	used->temperature = temperature;
 }

@@ -11,17 +11,16 @@ static _Thread_local struct arena *current_arena;
 
 /* realloc is not told the old size, so that each block starts with it; all are whole numbers of heads, which keeps what
  * follows aligned. */
-union block_head {
-	size_t size;
-	max_align_t align;
+struct block_head {
+	_Alignas(max_align_t) size_t size;
 };
 
 static void *block_calloc(size_t count, size_t size)
 {
 	size_t bytes =
 		size != 0 && count > SIZE_MAX / 2 / size ? SIZE_MAX / 2 : count * size; /* which the arena refuses */
-	size_t heads = 1 + bytes / sizeof(union block_head) + (bytes % sizeof(union block_head) != 0);
-	union block_head *head = ARENA_ARRAY(current_arena, union block_head, heads);
+	size_t heads = 1 + bytes / sizeof(struct block_head) + (bytes % sizeof(struct block_head) != 0);
+	struct block_head *head = ARENA_ARRAY(current_arena, struct block_head, heads);
 	head->size = bytes;
 	return head + 1;
 }
@@ -30,7 +29,7 @@ static void *block_realloc(void *block, size_t size)
 {
 	void *grown = block_calloc(1, size);
 	if (block) {
-		const union block_head *head = (const union block_head *)block - 1;
+		const struct block_head *head = (const struct block_head *)block - 1;
 		memcpy(grown, block, head->size < size ? head->size : size);
 	}
 	return grown;

@@ -174,18 +174,18 @@ struct text quantity_print_mass(struct arena *arena, int64_t mass)
 
 /* ---- ounces and grains ---- */
 
-#define GRAIN_TENTH_NG 6479891 /* NIST SP 811: a grain is 64.79891 mg */
-#define OUNCE_GRAIN_TENTHS 4375
-#define WHOLE_GRAINS_FROM 1000
+/* NIST SP 811: a grain is 64.79891 mg, an ounce of 437.5 grains 28.349523125 g. */
+#define GRAIN_NG 64798910LL
+#define OUNCE_NG 28349523125LL
+#define GRAIN_TENTHS_PER_OUNCE 4375
 
 struct avoirdupois quantity_avoirdupois(int64_t mass)
 {
-	int64_t tenths = round_to(mass, GRAIN_TENTH_NG) / GRAIN_TENTH_NG;
-	struct avoirdupois weight = { tenths / OUNCE_GRAIN_TENTHS, tenths % OUNCE_GRAIN_TENTHS };
-	if (weight.ounces == 0 && weight.grain_tenths < WHOLE_GRAINS_FROM)
-		return weight;
-	weight.grain_tenths = round_to(weight.grain_tenths, 10);
-	if (weight.grain_tenths > OUNCE_GRAIN_TENTHS)
+	struct avoirdupois weight = { mass / OUNCE_NG, 0 };
+	int64_t rest = mass % OUNCE_NG;
+	bool is_small = weight.ounces == 0 && rest < 100 * GRAIN_NG;
+	weight.grain_tenths = round_to(rest, is_small ? GRAIN_NG / 10 : GRAIN_NG) / (GRAIN_NG / 10);
+	if (weight.grain_tenths >= GRAIN_TENTHS_PER_OUNCE)
 		weight = (struct avoirdupois){ weight.ounces + 1, 0 };
 	return weight;
 }

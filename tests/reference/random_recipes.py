@@ -10,8 +10,8 @@ from second_timeline import FAMILIES, ROLES, UNPOURED, Phase, Process, Solution,
 PROCESSES_PER_FILE = 4
 # Whatever may be departed from is: what is compared is the timeline.
 ALLOWED = ("window-outside-usable jump-between-baths drift-leaves-window prewet-eats-window thermometer-unchecked "
-           "colour-compensated total-over-limit development-too-short uneven-pour no-agitation fix-too-short no-developer "
-           "no-fix fix-before-developer light-too-early no-wash-before-final-rinse wash-after-final-rinse carry-over "
+           "colour-compensated total-over-limit development-too-short uneven-pour no-agitation fix-too-short "
+           "no-developer no-fix fix-before-developer light-too-early no-wash-before-final-rinse wash-after-final-rinse carry-over "
            "stop-blisters wash-after-reversal-bath no-reversal first-wash-not-exact no-clearing no-neutraliser "
            "stabiliser-missing capacity-exceeded one-shot-reused too-little-developer never-used").split()
 
@@ -21,7 +21,8 @@ def seconds_text(chance, time):
     ways = [f"{Decimal(time) / 1000:f} s", f"{time} ms"]
     if time % 1000 == 0:
         whole = time // 1000
-        ways += [f"{whole // 60}:{whole % 60:02}", f"{whole // 3600}:{whole // 60 % 60:02}:{whole % 60:02}", f"{whole}sec"]
+        ways += [f"{whole // 60}:{whole % 60:02}", f"{whole // 3600}:{whole // 60 % 60:02}:{whole % 60:02}",
+                 f"{whole}sec"]
     if time % 60000 == 0:
         ways += [f"{time // 60000} min", f"{time // 60000}minutes"]
     return chance.choice(ways)
@@ -117,7 +118,9 @@ def random_step(chance, name, baths, family):
 
 def random_rate(chance, step, working, family):
     """How the time of a black-and-white developer follows its temperature, and sometimes what was measured."""
-    if not family.startswith("black") or not step.bath.startswith("bath-") or step.acts_as() not in ("developer", "first-developer") or chance.random() < 0.4:
+    has_rule = (family.startswith("black") and step.bath.startswith("bath-") and
+                step.acts_as() in ("developer", "first-developer"))
+    if not has_rule or chance.random() < 0.4:
         return
     rule = chance.choice(["table", "coefficient", "energy"])
     if rule == "table":
@@ -142,7 +145,8 @@ def random_process(chance, name, tank, baths):
     process = Process(name, chance.choice(FAMILIES), tank)
     process.starts = chance.choice([None, None, "at first pour", "when full"])
     process.draining = chance.choice([None, None, "includes draining", "excludes draining"])
-    process.steps = [random_step(chance, f"s-{number}", baths, process.family) for number in range(1, chance.randint(2, 10))]
+    for number in range(1, chance.randint(2, 10)):
+        process.steps.append(random_step(chance, f"s-{number}", baths, process.family))
     process.steps.append(random_step(chance, f"s-{len(process.steps) + 1}", poured_of(baths), process.family))
     place_water(process)
     for step in process.steps:
@@ -277,6 +281,26 @@ def random_variant(chance, name, parent, baths):
 Case = namedtuple("Case", "source processes tanks solutions correction")
 
 
+def tank_line(chance, tank):
+    clauses = ["holds 1 L", "takes 4 x 135"]
+    if tank.fill:
+        clauses += [f"fill {seconds_text(chance, tank.fill)}", f"drain {seconds_text(chance, tank.drain)}"]
+    if tank.lowered:
+        clauses.append("reels lowered")
+    return f"tank {tank.name} {{ {'; '.join(clauses)} }}"
+
+
+def solution_lines(solution):
+    clauses = [f"role {solution.role}", "reuse", "hazards none", "waste none", "usable 5 .. 50 °C"]
+    if solution.percent is not None:
+        clauses.append(f"lengthen {decimal_text(solution.percent)} % per roll per {solution.per} L, "
+                       f"{'compounded' if solution.compounded else 'added up'}")
+    lines = [f"solution {solution.name} {{ {'; '.join(clauses)} }}"]
+    if solution.done:
+        lines.append(f"on hand {solution.name} {decimal_text(solution.volume)} L done {solution.done} rolls")
+    return lines
+
+
 def random_case(chance):
     """One file with its tanks, baths and processes."""
     tanks = {tank.name: tank for tank in (random_tank(chance, number) for number in range(1, 4))}
@@ -293,15 +317,8 @@ def random_case(chance):
     lines = ["wetside 1", "dryer cabinet { takes 40 rolls; for 2 h }",
              f"thermometer glass {{ reads 0.1 °C; correction {decimal_text(correction)} °C }}"]
     lines += [f'allow {name} "compared with another timeline"' for name in ALLOWED]
-    for tank in tanks.values():
-        said = f"; fill {seconds_text(chance, tank.fill)}; drain {seconds_text(chance, tank.drain)}" if tank.fill else ""
-        lines.append(f"tank {tank.name} {{ holds 1 L; takes 4 x 135{said}{'; reels lowered' if tank.lowered else ''} }}")
-    for some in solutions.values():
-        lines.append(f"solution {some.name} {{ role {some.role}; reuse; hazards none; waste none; usable 5 .. 50 °C" + (
-            "" if some.percent is None else f"; lengthen {decimal_text(some.percent)} % per roll per {some.per} L, "
-            f"{'compounded' if some.compounded else 'added up'}") + " }")
-        if some.done:
-            lines.append(f"on hand {some.name} {decimal_text(some.volume)} L done {some.done} rolls")
+    lines += [tank_line(chance, tank) for tank in tanks.values()]
+    lines += [line for some in solutions.values() for line in solution_lines(some)]
     for process in processes:
         lines.append(f"process {process.name}{f' from {process.parent.name}' if process.parent else ''} {{")
         said = process.lines + ([] if process.parent else ["thermometer glass"])

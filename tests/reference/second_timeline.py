@@ -20,8 +20,8 @@ UNPOURED = ("light", *DRIES)
 FAMILIES = ("black-and-white-negative", "black-and-white-reversal", "C-22", "C-41", "C-41RA", "ECN-2", "ECP-2E", "E-1",
             "E-2", "E-3", "E-4", "E-6", "K-11", "K-12", "K-14", "RA-4")
 ABOUT_AGITATION = ("agitation-overlaps", "agitation-past-end", "agitation-in-drain")
-# Families that bear light elsewhere than at the end of the fix: in the first step of which roles, and how long after its
-# start (None: at its end).
+# Families that bear light elsewhere than at the end of the fix: in the first step of which roles, and how long after
+# its start (None: at its end).
 LIGHT = {family: (("exposing", "fogging"), None) for family in ("black-and-white-reversal", "E-1", "E-2", "E-3")}
 LIGHT.update({family: (("bleach", "bleach-fix"), None) for family in ("C-41", "C-41RA", "RA-4")})
 LIGHT["E-6"] = ("reversal-bath", "exposing"), 60000
@@ -227,7 +227,7 @@ def cues_of(number, step, at, assumes, findings):
 
 
 def light_of(family, steps, moments):
-    """The number of the step and the moment from which white light is borne; None where the process does not get there."""
+    """The number of the step and the moment from which white light is borne; None where the process has none."""
     def among(roles):
         return [number for number, step in enumerate(steps) if step.acts_as() in roles]
 
@@ -252,8 +252,8 @@ def light_of(family, steps, moments):
 
 
 def totals_of(process, times, moments):
-    """Shortest and longest wet time and time in all, in ms; the longest None where a step has no upper end. The wet time
-    runs from the first pour to the last drain and leaves drying out."""
+    """Shortest and longest wet time and time in all, in ms; the longest None where a step has no upper end. The wet
+    time runs from the first pour to the last drain and leaves drying out."""
     poured = [number for number, step in enumerate(process.steps) if step.bath not in UNPOURED]
     wet = [number for number in range(poured[0], poured[-1] + 1) if process.steps[number].bath not in DRIES]
     totals = {}

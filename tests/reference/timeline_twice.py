@@ -30,22 +30,25 @@ def milliseconds(seconds):
     return None if seconds is None else round(seconds * 1000)
 
 
+def name_above(lines, pattern):
+    """The name that the last of these lines to fit a pattern gives."""
+    return next(found.group(1) for found in (re.match(pattern, line) for line in reversed(lines)) if found)
+
+
 def findings_said(case, messages):
-    """The findings of a file: those about agitation as (process, step, id) of the sentence they stand in, other errors."""
+    """The findings of a file: those about agitation as (process, step, id) of the sentence they stand in; other errors."""
     lines, about, errors = case.source.splitlines(), set(), []
     for line, severity, text, name in (match.groups() for match in FINDING.finditer(messages)):
         if name in ABOUT_AGITATION:
             above = lines[:int(line)]
-            process = next(found.group(1) for found in (re.match(r"process (\S+)", some) for some in reversed(above)) if found)
-            step = next(found.group(1) for found in (re.match(r" +step (\S+)", some) for some in reversed(above)) if found)
-            about.add((process, step, name))
+            about.add((name_above(above, r"process (\S+)"), name_above(above, r" +step (\S+)"), name))
         elif severity == "error":
             errors.append(f"{line}: {text} [{name}]")
     return about, errors
 
 
 def compare_findings(case, runs, path):
-    """Whether what is said of agitation is what the timelines ask for; returns what differs and whether outputs are made."""
+    """What differs between what is said of agitation and what the timelines ask for; whether the file is refused."""
     done = run("check", "--max-errors=0", path)
     said, errors = findings_said(case, done.stderr.decode())
     asked = set()

@@ -75,7 +75,7 @@ def judge(name, rows, allowed):
         if "WRONG" in row["note"]:
             check(abs(weight / grains(row) - 1) > 0.5, f"{what}: the printed ounces are an error", weight)
             continue
-        margin = grains(row) * (abs(percent) + 0.05) / 100 + 0.5
+        margin = weight * (abs(percent) + 0.05) / 100 + 0.5
         check(abs(weight - grains(row)) <= margin, f"{what}: grains from grams", f"{weight} {grains(row)} ± {margin}")
         rounding = 0.0055 if here["mass_g"] < 100 else 0.055
         check(abs(here["mass_g"] - per_litre * litres) <= rounding, f"{what}: grams from ounces and grains",

@@ -32,7 +32,7 @@ SHELLS = {
 }
 QUICK = "tests/timer/quick.wet"
 SECONDS = re.compile(r"^-?\d+(\.\d\d)?$")
-FOLDER = tempfile.mkdtemp(prefix="wetside-timer-")
+FOLDER = tempfile.mkdtemp(prefix="wetside timer $(hit) ")  # a name to be quoted
 
 Event = collections.namedtuple("Event", "type stamp epoch clock step word planned actual remark")
 Planned = collections.namedtuple("Planned", "step since kind until count")

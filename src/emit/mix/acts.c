@@ -172,7 +172,7 @@ static void add_part(const struct bench *bench, cmark_node *item, const struct p
 	add_packets(bench, item, act);
 	add_name(bench, item, act->part);
 	if (act->has_amount && !act->is_volume)
-		add_avoirdupois(bench, item, act->amount);
+		add_avoirdupois(bench, item, act->exact);
 	add_other_acid(bench, item, &act->acid);
 	add_percent(bench, item, act);
 	add_stirring(bench, item, act);

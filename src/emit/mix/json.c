@@ -152,7 +152,7 @@ static void put_part(const struct mix_card *card, struct json_node node, const s
 	else
 		json_node_null(node, "packets");
 	if (act->has_amount && !act->is_volume && card->emission->conditions->wants_avoirdupois)
-		put_avoirdupois(node, act->amount);
+		put_avoirdupois(node, act->exact);
 	put_alternatives(node, act);
 	put_reading_or_null(card, node, "after", act->after);
 }

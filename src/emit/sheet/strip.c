@@ -5,8 +5,8 @@
 
 #include "emit/sheet/words.h"
 
-/* A step longer than these is told in words only, so that it does not squeeze the others: the longer of the first and so
- * many times the longest step that develops or is agitated, but the second at the most. */
+/* A step longer than these is told in words only, so that it does not squeeze the others: the longer of the first and
+ * so many times the longest step that develops or is agitated, but the second at the most. */
 #define ALWAYS_DRAWN_MS (10 * 60 * (int64_t)MILLISECONDS_PER_SECOND)
 #define LONGEST_DRAWN_MS (20 * 60 * (int64_t)MILLISECONDS_PER_SECOND)
 #define DRAWN_TIMES 2

@@ -150,7 +150,8 @@ cues_open() {
 		esac
 		shift 5
 	done
-	act_kind=open act_words='may be drained' act_until='' act_at=${now}
+	act_kind=open act_words='may be drained' act_until='' act_at=${now} open_enter='I drain now'
+	[ "${step_drain}" != - ] || act_words='may end' open_enter='it is over'
 }
 
 # The user drains, at the earliest end, later, or before it.

@@ -76,7 +76,7 @@ panel_keys() {
 		frame_line ' Ctrl-C  menu'
 		;;
 	count)
-		[ "${is_open}" -eq 0 ] || frame_bold ' Enter   I drain now'
+		[ "${is_open}" -eq 0 ] || frame_bold " Enter   ${open_enter}"
 		panel_next
 		frame_line ' Ctrl-C  menu'
 		;;
@@ -175,7 +175,12 @@ panel_notes() { # NOTES
 }
 
 panel_light() {
-	if [ "${light_is_allowed}" -eq 1 ]; then
+	light_now=${light_is_allowed}
+	if [ "${mode}" = pour ] && [ "${light_step}" -gt 0 ]; then
+		[ "${next_number}" -le "${light_step}" ] || light_now=1
+		[ "${next_number}" -ne "${light_step}" ] || [ "${light_since}" -gt 0 ] || light_now=1
+	fi
+	if [ "${light_now}" -eq 1 ]; then
 		frame_line 'light is allowed'
 	else
 		frame_line 'no light: the lid stays on'

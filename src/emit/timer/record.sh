@@ -26,6 +26,7 @@ record() { # TYPE WORD PLANNED ACTUAL REMARK
 
 # An event at this moment of the step.
 record_event() { # WORD [REMARK]
+	[ "${log_is_begun}" -eq 1 ] || return 0
 	if [ "${is_counting}" -eq 1 ]; then
 		since_start
 		record event "${1}" - "${result}" "${2:--}"
@@ -44,6 +45,7 @@ record_planned() { # SINCE KIND UNTIL COUNT
 }
 
 record_head() {
+	log_is_begun=1
 	record_line "wetside-log${tab}1"
 	record_line "process${tab}${process_name}${tab}${process_title}"
 	record_line "fingerprint${tab}${process_fingerprint:--}"
@@ -67,6 +69,7 @@ record_head() {
 record_scan() { # FILE
 	scan_state=none scan_version='' scan_name='' scan_fingerprint='' scan_clock='' scan_boot='' scan_speed=0
 	scan_step=1 scan_figure=0 scan_epoch=0 scan_last=0 scan_cues=0 scan_drain='' scan_stamp='' scan_again=0 scan_tail=0
+	scan_end='cut off' scan_begun=0
 	while IFS=${tab} read -r field_1 field_2 field_3 field_4 field_5 field_6 _ field_8 field_9; do
 		case ${field_1} in
 		wetside-log) scan_version=${field_2} ;;
@@ -90,15 +93,16 @@ scan_event() {
 	[ "${field_5}" -le "${step_count}" ] || return 0
 	strip_zeros "${field_5}"
 	field_5=${result}
-	scan_last=${field_3}
+	scan_last=${field_3} scan_end='cut off'
 	case ${field_1}:${field_6} in
 	event:started | event:from) scan_state=waiting scan_step=${field_5} ;;
 	event:begun)
-		scan_state=counting scan_step=${field_5} scan_cues=0 scan_again=0 scan_tail=0 scan_drain=''
+		scan_begun=1 scan_state=counting scan_step=${field_5} scan_cues=0 scan_again=0 scan_tail=0 scan_drain=''
 		scan_stamp=${field_2} scan_epoch=${field_3} scan_figure=${field_4}
 		;;
 	event:drain-begun) ! seconds_read "${field_8}" || scan_drain=${field_8} ;;
 	event:step-over) scan_state=waiting scan_step=$((field_5 + 1)) ;;
+	event:stopped) scan_end=stopped ;;
 	event:finished) scan_state='done' ;;
 	cue:*)
 		if [ "${field_9#longer}" != "${field_9}" ]; then
@@ -168,7 +172,7 @@ log_default_folder() {
 	[ "${speed}" -eq 1 ] || log_rehearsal=-rehearsal
 }
 
-# The newest unfinished run of this process in the default folder, less than a day old; sets log_path, else empty.
+# The newest run of this process in the default folder, if it is unfinished and less than a day old; sets log_path, else empty.
 log_find_unfinished() {
 	log_path=''
 	set +f
@@ -180,7 +184,7 @@ log_find_unfinished() {
 	record_scan "${log_path}"
 	log_age
 	case ${scan_state} in
-	waiting | counting) [ "${result}" -gt 86400 ] || return 0 ;;
+	waiting | counting) [ "${scan_begun}" -eq 0 ] || [ "${result}" -gt 86400 ] || return 0 ;;
 	*) ;;
 	esac
 	log_path=''
@@ -196,6 +200,13 @@ log_new_default() {
 	mkdir -p "${log_folder}" || give_up "the folder for the log cannot be made: ${log_folder}; name a file with --log"
 }
 
+# A log in which nothing was written is not left behind.
+log_drop() {
+	[ "${log_is_new}${lock_is_ours}" = 11 ] || return 0
+	[ -s "${log_path}" ] || rm -f "${log_path}"
+	log_is_new=0
+}
+
 # Opens the log: sets log_path, takes the lock, and leaves in scan_state whether there is a run to go on with.
 log_open() {
 	log_is_lost=0 lock_is_ours=0 scan_state=none
@@ -204,10 +215,12 @@ log_open() {
 		[ "${resume}" = no ] || [ "${has_keys}${resume}" = 0ask ] || log_find_unfinished
 		[ -n "${log_path}" ] || log_new_default
 	fi
+	[ -e "${log_path}" ] || log_is_new=1
 	{ true >>"${log_path}"; } 2>/dev/null || give_up "the log cannot be written: ${log_path}"
 	[ -f "${log_path}" ] || give_up "the log is not a file: ${log_path}"
 	lock_take || give_up "another timer runs on this log: ${log_path} (its mark is ${lock_path})"
 	[ -s "${log_path}" ] || return 0
+	log_is_begun=1
 	record_scan "${log_path}"
 	case ${scan_state} in
 	other | none) give_up "the log is of another plan: ${log_path}; name another file with --log" ;;

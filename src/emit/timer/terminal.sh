@@ -23,9 +23,18 @@ terminal_begin() {
 }
 
 # Keys come singly and unseen; Ctrl-S cannot freeze the screen, Ctrl-Z and Ctrl-\ cannot stop the timer.
+terminal_take_keys() {
+	if ! stty -icanon -echo min 0 time 10 2>/dev/null; then
+		has_keys=0 paints=0
+		return 0
+	fi
+	tty_tenths=10
+	stty -ixon susp undef quit undef 2>/dev/null || true
+}
+
 terminal_keys() { # TENTHS to wait for a key
 	[ "${1}" != "${tty_tenths}" ] || return 0
-	stty -icanon -echo -ixon susp undef quit undef min 0 time "${1}" 2>/dev/null || true
+	stty min 0 time "${1}" 2>/dev/null || true
 	tty_tenths=${1}
 }
 

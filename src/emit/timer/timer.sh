@@ -9,6 +9,7 @@ complain() { # TEXT
 give_up() { # TEXT
 	terminal_restore
 	complain "${1}"
+	log_drop
 	lock_drop
 	trap - EXIT
 	exit 2
@@ -20,6 +21,7 @@ on_exit() {
 	[ -z "${sleeper}" ] || kill "${sleeper}" 2>/dev/null || true
 	sleeper=''
 	terminal_restore
+	log_drop
 	lock_drop
 }
 
@@ -44,10 +46,10 @@ leave() { # WORD STATUS
 	trap - EXIT
 	if [ "${1}" = finished ]; then
 		printf 'Finished. ' || true
-	else
-		printf 'Stopped in step %s, %s. ' "${leave_number:-${step_number}}" "${leave_name:-${step_name}}" || true
+	elif [ -n "${leave_name}" ]; then
+		printf 'Stopped in step %s, %s. ' "${leave_number}" "${leave_name}" || true
 	fi
-	printf 'The log is %s\n' "${log_path}" || true
+	[ ! -s "${log_path}" ] || printf 'The log is %s\n' "${log_path}" || true
 	exit "${2}"
 }
 
@@ -197,12 +199,12 @@ offer() {
 	[ "${key:-}" = n ] || return 0
 	lock_drop
 	log_new_default
-	scan_state=none first_step=1
+	scan_state=none first_step=1 log_is_begun=0 log_is_new=1
 	lock_take || give_up "another timer runs on this log: ${log_path}"
 }
 
 offer_text() { # sets talk
-	talk="This run was cut off. Its log is ${log_path}"
+	talk="This run was ${scan_end}. Its log is ${log_path}"
 	if [ "${scan_step}" -gt "${step_count}" ]; then
 		talk="${talk}${newline}All its steps are done."
 		return 0
@@ -244,7 +246,7 @@ defaults() {
 	*) ;;
 	esac
 	sleeper='' tty_tenths='' screen_is_taken=0 is_interrupted=0 has_keys=0 paints=0
-	lock_is_ours=0 log_is_lost=0 log_path='' log_given='' clock_file='' clock_figure=- clock_overrun=''
+	lock_is_ours=0 log_is_lost=0 log_is_new=0 log_is_begun=0 log_path='' log_given='' clock_file='' clock_figure=- clock_overrun=''
 	speed=1 first_step=1 from_given=0 resume=ask asks_bottle=1 asks_measure=1 action=run
 	mode=talk talk='' talk_enter='' talk_n='' message='' entry_label='' entry_text='' menu_is_open=0
 	step_number=1 step_name='' next_number=-1 next_is_ready=0 is_counting=0 is_over=0 step_ended_at=-
@@ -274,15 +276,15 @@ run() {
 	trap 'on_signal TERM 143' TERM
 	trap 'on_signal HUP 129' HUP
 	if [ "${has_keys}" -eq 1 ]; then
-		terminal_keys 10
+		terminal_take_keys
 		terminal_take
 	fi
 	[ "${scan_state}" = none ] || [ "${from_given}" -eq 1 ] || offer
 	step_number=${first_step}
 	if [ "${scan_state}" = none ]; then
+		welcome
 		record_head
 		record_event started
-		welcome
 	elif [ "${from_given}" -eq 1 ]; then
 		scan_state=waiting
 		record_event from

@@ -1,0 +1,273 @@
+#!/usr/bin/env python3
+"""The figures of the mixing card against arithmetic done here: kits and vessels, taps, cooling, ice, dilutions, scaling,
+baths in hand."""
+
+import math
+
+import cards
+from harness import check, end, run
+
+MARK = "(common practice, no source)"
+
+KITS = cards.frame("""
+graduate jug "Jug" { holds 2 L; cools 43 °C to 41 °C within 10:00 in a room at 20 °C }
+graduate can "Can" { holds 3 L; cools 43 °C to 42 °C within 10:00 in a room at 20 °C }
+solution developer {
+  role developer
+  kit makes 1 L, powder
+  reuse; blend; graduate jug
+  mix { water 800 mL at 110 °F; add "powder" stirring 2:00; top up }
+  keeps 6 weeks full, 2 weeks part full
+  hazards H317; waste developer
+}
+solution bleach-fix {
+  role bleach-fix
+  kit makes 1 L, powder
+  reuse; blend; graduate jug
+  mix { water 800 mL at 110 °F; add "powder" stirring 2:00; top up }
+  hazards H319; waste silver
+}
+""", """  graduate jug, can
+  room 20 °C
+  step develop in developer at 102 ± 0.25 °F for 6:30 { agitate first 30 s, then 5 s every 30 s }
+  step fix in bleach-fix at 95 .. 105 °F for at least 6:30 { agitate first 30 s, then 5 s every 30 s }
+""")
+
+
+def near(value, wanted, allowance):
+    return value is not None and abs(value - wanted) <= allowance
+
+
+def kelvins_down(start, surroundings, rate, seconds):
+    return surroundings + (start - surroundings) * math.exp(-rate * seconds)
+
+
+# ---- kits in a vessel ----
+
+def check_kits():
+    """2.5 L tank, 1 L kits, 2 L graduate: three kits as 2 + 1, water 1,600 and 800 mL, half a litre over."""
+    value = cards.data(KITS)
+    bath = cards.baths(value)["developer"]
+    mixes = bath["stages"][0]["mixes"]
+    check(bath["kits"]["count"] == 3 and [(mix["times"], mix["kits"]) for mix in mixes] == [(1, 2), (1, 1)],
+          f"2.5 L from 1 L kits in a 2 L jug: three kits as 2 + 1 {MARK}", mixes)
+    check([mix["acts"][0]["volume_ml"] for mix in mixes] == [1600, 800], f"water to start with: 1,600 and 800 mL {MARK}")
+    check([mix["free_ml"] for mix in mixes] == [400, 1200], "the rest of the jug is free when the powder goes in")
+    check([mix["acts"][2]["mark_ml"] for mix in mixes] == [2000, 1000], "topped up to what the kits make")
+    check((bath["makes_ml"], bath["over_ml"]) == (3000, 500), f"half a litre over {MARK}")
+    check(bath["stages"][0]["blended_in"]["name"] == "can", "both are poured together in what holds them")
+    names = [bath["name"] for bath in value["baths"]]
+    check(names == ["developer", "bleach-fix"], f"the developer is mixed before the bleach-fix {MARK}", names)
+    for name, wanted in (("developer", 38.9), ("bleach-fix", 40.6)):
+        temperature = cards.baths(value)[name]["temperature"]
+        check((temperature["from"]["true_c"], temperature["to"]["true_c"]) == (43.3, wanted),
+              f"{name}: mixed at 110 °F, worked at {wanted} °C {MARK}", temperature)
+
+
+# ---- temperatures ----
+
+def check_cooling():
+    """Newton's law with the can's own test; ice from latent heat. Formulas written out here."""
+    rate = math.log((43 - 20) / (42 - 20)) / 600
+    start, target = (110 - 32) / 1.8, (102 - 32) / 1.8
+    for room, options in ((20, ()), (15, ("--room", "15C"))):
+        temperature = cards.baths(cards.data(KITS, *options))["developer"]["temperature"]
+        seconds = math.log((start - room) / (target - room)) / rate
+        check(temperature["time_s"] == math.ceil(seconds / 60) * 60, f"cooling in a room at {room} °C by the can's test",
+              f"{temperature['time_s']} {seconds}")
+        check(near(kelvins_down(start, room, rate, seconds), target, 1e-9), "the law reaches the target then")
+    temperature = cards.baths(cards.data(KITS, "--water-bath", "10C"))["developer"]["temperature"]
+    heat = 3000 * 4.184 * (start - target)
+    ice = heat / (334 + 4.184 * 10)
+    check(temperature["in_water_bath"] and near(temperature["ice_g"], ice + 5, 5.001), "ice for the bath around it",
+          f"{temperature['ice_g']} {ice}")
+    check(near(temperature["surroundings_c"], 10, 0), "it cools in the water bath given")
+    warm = cards.baths(cards.data(KITS, "--water-bath", "40C"))["developer"]["temperature"]
+    check(not warm["reached_there"] and warm["time_s"] is None and warm["ice_g"] is None,
+          "a water bath warmer than the target never brings it there", warm)
+    both = cards.baths(cards.data(KITS, "--water-bath", "36C"))
+    check(both["developer"]["temperature"]["reached_there"], "one below it does")
+
+
+def check_taps():
+    hot, cold = 60, 12
+    value = cards.data(KITS, "--hot", f"{hot}C", "--cold", f"{cold}C")
+    for bath, _, act in cards.every_act(value):
+        if act["act"] != "water":
+            continue
+        wanted = act["window"]["nominal_c"]
+        share = (wanted - cold) / (hot - cold)
+        check(near(act["taps"]["hot_ml"], share * act["volume_ml"], 0.51) and
+              act["taps"]["hot_ml"] + act["taps"]["cold_ml"] == act["volume_ml"],
+              f"{bath['name']}: hot and cold tap make {act['volume_ml']} mL at {wanted:.1f} °C", act["taps"])
+    temperature = cards.baths(value)["developer"]["temperature"]
+    mixed = (800 * 43.3333 + 200 * cold) / 1000
+    check(temperature["then"] == "warm" and near(temperature["from"]["true_c"], mixed, 0.06),
+          "topped up from the cold tap it is colder", temperature)
+    top_up = value["baths"][0]["stages"][0]["mixes"][0]["acts"][-1]
+    ready = (1000 * (102 - 32) / 1.8 - 800 * 43.3333) / 200
+    check(near(top_up["ready_with_water_at"]["true_c"], ready, 0.06), "water that tops it up to its working temperature",
+          top_up)
+    for options, wanted in ((("--hot", "40C", "--cold", "12C"), "too-cold"), (("--hot", "70C", "--cold", "50C"), "too-hot")):
+        acts = [act for _, _, act in cards.every_act(cards.data(KITS, *options)) if act["act"] == "water"]
+        check([act["taps"]["temperature"] for act in acts] == [wanted] * len(acts), f"taps that are {wanted} are told so")
+
+
+def check_readings():
+    """The thermometer's correction is added to its reading, so the reading is the true temperature without it."""
+    recipe = KITS.replace("process mixing", "thermometer t { reads 0.1 °C; correction -0.2 °C }\nprocess mixing") \
+                 .replace("  room 20 °C", "  room 20 °C\n  thermometer t")
+    water = cards.data(recipe)["baths"][0]["stages"][0]["mixes"][0]["acts"][0]
+    check(water["temperature"] == {"true_c": 43.3, "read_c": 43.5}, "what to read on a thermometer 0.2 K too high",
+          water["temperature"])
+
+
+# ---- dilutions ----
+
+DILUTIONS = cards.frame("""
+graduate jug { holds 3 L }
+solution stock { role developer; kit makes 1 L, powder; reuse; keeps 6 months full
+  mix { water 700 mL at 45 °C; add "powder" stirring 2:00; top up }; hazards H317; waste developer }
+solution working { role developer; dilute 1+3 from stock; one-shot; hazards H317; waste developer }
+solution thin { role developer; dilute 1+1+98; one-shot; hazards H317; waste developer }
+solution fixer { role fix; kit makes 1 L, liquid; dilute 1+4; reuse; hazards none; waste silver
+  mix { water 500 mL at 25 °C; add "part" 400 mL; top up } }
+""", """  room 23 °C
+  step first in working at 20 ± 0.5 °C for 6:00 { agitate first 30 s, then 5 s every 30 s }
+  step second in thin at 20 ± 0.5 °C for 6:00 { agitate first 30 s, then 5 s every 30 s }
+  step fix in fixer at 20 ± 2 °C for at least 5:00 { agitate first 30 s, then 5 s every 30 s }
+""")
+
+
+def check_dilutions():
+    value = cards.data(DILUTIONS)
+    found = cards.baths(value)
+    names = [bath["name"] for bath in value["baths"]]
+    check(names.index("stock") < names.index("working"), "a stock is mixed before what is made from it", names)
+    check(found["stock"]["needed_ml"] == 625 and found["stock"]["makes_ml"] == 1000 and found["stock"]["over_ml"] == 375,
+          "1+3 to 2.5 L takes 625 mL of stock: one powder kit, 375 mL over")
+    acts = found["working"]["stages"][0]["mixes"][0]["acts"]
+    check([act["volume_ml"] for act in acts] == [1875, 625], "1+3 to 2.5 L: 1,875 mL of water, 625 mL of stock", acts)
+    check(acts[0]["temperature"]["true_c"] == 20, "stock and water both at the working temperature", acts[0])
+    acts = found["thin"]["stages"][0]["mixes"][0]["acts"]
+    check([act["volume_ml"] for act in acts] == [2450, 25, 25], "1+1+98 to 2.5 L: 2,450 mL of water, 25 mL of each", acts)
+    water = (20 * 2500 - 23 * 50) / 2450
+    check(near(acts[0]["temperature"]["true_c"], water, 0.051), "water a little colder, for concentrates at 23 °C", acts[0])
+    stages = found["fixer"]["stages"]
+    check([stage["stage"] for stage in stages] == ["mixing", "dilution"] and stages[0]["makes_ml"] == 500 and
+          [act["volume_ml"] for act in stages[1]["mixes"][0]["acts"]] == [2000, 500],
+          "a kit with a dilution of its own: 500 mL of stock, then 1+4 to 2.5 L", stages)
+    check(found["fixer"]["kits"] == {"count": 1, "form": "liquid", "makes_ml": 1000, "concentrate_left_for_ml": 500},
+          "half of the liquid kit is left", found["fixer"]["kits"])
+
+
+# ---- formulas ----
+
+FORMULA = cards.frame("""
+graduate can { holds 5 L }
+graduate jug { holds {} L }
+solution d-76 { role monobath; one-shot; hazards none; waste silver; graduate jug; blend
+  formula makes 1 L {
+    water 750 mL at 125 °F
+    add metol 2 g stirring 1:00
+    add sodium-sulfite anhydrous 100 g stirring 3:00
+    add hydroquinone 5 g
+    add borax decahydrate 2 g
+    add potassium-bromide 0.25 g
+    add acetic-acid-28 48 mL
+    add sodium-thiosulfate pentahydrate 240 g drops 11 K
+    top up
+  } }
+""", """  room 21 °C
+  step develop in d-76 at 20 ± 0.5 °C for 9:30 { agitate first 30 s, then 5 s every 30 s }
+""")
+
+
+def amounts(value):
+    """What goes in altogether: [(what, amount)]."""
+    total = {}
+    for _, times, act in cards.every_act(value):
+        if act["act"] in ("water", "add"):
+            key = act.get("chemical") or act["act"]
+            total[key] = total.get(key, 0) + times * act.get("mass_g", act.get("volume_ml", 0))
+    return total
+
+
+def formula(holds, volume):
+    return cards.data(FORMULA.replace("holds {} L", f"holds {holds} L"), "--volume", volume)
+
+
+def check_formulas():
+    one, three, split = formula(5, "1 L"), formula(5, "3 L"), formula(0.7, "3 L")
+    check(len(split["baths"][0]["stages"][0]["mixes"]) == 2, "3 L in a jug of 0.7 L are mixes of two sizes",
+          split["baths"][0]["stages"][0]["mixes"])
+    for key, amount in amounts(one).items():
+        check(near(amounts(three)[key], 3 * amount, 0.011), f"three litres take three times the {key}", amounts(three))
+        check(near(amounts(split)[key], 3 * amount, 0.06), f"the {key} of all mixes is that of one", amounts(split))
+    made = [mix["times"] * mix["makes_ml"] for mix in split["baths"][0]["stages"][0]["mixes"]]
+    check(sum(made) == 3000, "the mixes make 3 L together", made)
+    acts = {act.get("chemical"): act for _, _, act in cards.every_act(one)}
+    order = [act["chemical"] for _, _, act in cards.every_act(one) if act["act"] == "add"]
+    check(order[:4] == ["metol", "sodium-sulfite", "hydroquinone", "borax"], "in the order of the formula", order)
+    other = {item["hydrate"]: item["mass_g"] for item in acts["sodium-sulfite"]["alternatives"]}
+    check(near(other["heptahydrate"] / 100, 2.0, 0.01), "crystal sulfite weighs twice (S. Anchell, p. 330: 2.0)", other)
+    other = acts["acetic-acid-28"]["alternatives"]
+    check(other == [{"chemical": "acetic-acid-glacial", "volume_ml": 13.5, "water_ml": 34.5}],
+          "48 mL at 28 % are 13.5 mL at 99.5 % and 34.5 mL of water (US Army SS0513: 32 oz take 9.0)", other)
+    other = acts["potassium-bromide"]["alternatives"]
+    check(other == [{"percent_solution": 10, "volume_ml": 2.5}], f"0.25 g are 2.5 mL of a 10 % solution {MARK}", other)
+    after = acts["sodium-thiosulfate"]["after"]["true_c"]
+    check(near(after, (750 * 51.667 + 48 * 21) / 798 - 11, 0.11), "hypo cools the mix by the 11 K declared", after)
+
+
+def check_heat_of_hydroxide():
+    """10 g of sodium hydroxide in 500 mL: 10/40.00 mol × 44.5 kJ/mol / (500 g × 4.184 J/(g K)) = 5.3 K (from memory)."""
+    recipe = cards.frame("""solution lye { role monobath; one-shot; hazards H314; waste silver
+  formula makes 1 L { water 500 mL at 20 °C; add sodium-hydroxide 10 g; top up } }""",
+                         "  step develop in lye at 24 ± 1 °C for 6:00 { agitate first 30 s, then 5 s every 30 s }\n")
+    value = cards.data(recipe, "--volume", "2 L")
+    act = next(act for _, _, act in cards.every_act(value) if act["act"] == "add")
+    check(near(act["after"]["true_c"], 20 + 10 / 40 * 44500 / (500 * 4.184), 0.051), "hydroxide warms the water", act)
+    check(any("Hydroxide into cold water" in text for text in value["baths"][0]["cautions"]), "and is warned of")
+
+
+# ---- baths in hand, dates, refusals ----
+
+def check_in_hand():
+    recipe = KITS.replace("process mixing", "on hand developer 3 L mixed 2026-03-01 done 4 rolls\nprocess mixing")
+    value = cards.data(recipe, "--on", "2026-03-02")
+    check([bath["name"] for bath in value["baths"]] == ["bleach-fix"] and value["in_hand"][0]["name"] == "developer" and
+          value["in_hand"][0]["done_rolls"] == 4, "a bath in hand is not mixed again", value["in_hand"])
+    value = cards.data(recipe, "--volume", "1 L")
+    check(len(value["baths"]) == 2 and value["in_hand"] == [], "but it is where a volume is asked for")
+    value = cards.data(KITS, "--done", "developer=3")
+    check(value["in_hand"][0]["name"] == "developer", "a bath that has done film is in hand")
+    keeps = cards.baths(cards.data(KITS, "--on", "2026-03-14"))["developer"]["keeps"]
+    check((keeps["full"]["until"], keeps["part_full"]["until"]) == ("2026-04-25", "2026-03-28"),
+          "six and two weeks from 14 March 2026", keeps)
+
+
+def check_refusals():
+    for options, word in ((("--hot", "60C"), "--cold"), (("--hot", "12C", "--cold", "12C"), "no warmer"),
+                          (("--hot", "10C", "--cold", "12C"), "no warmer"), (("--volume", "0 mL"), "--volume"),
+                          (("--volume", "3 kg"), "--volume"), (("--water-bath", "12 L"), "--water-bath")):
+        done = run("mix", *options, "-", stdin=KITS.encode())
+        check(done.returncode == 2 and done.stdout == b"" and word in done.stderr.decode(),
+              f"{' '.join(options)} is refused", f"{done.returncode} {done.stderr.decode()}")
+
+
+def main():
+    check_kits()
+    check_cooling()
+    check_taps()
+    check_readings()
+    check_dilutions()
+    check_formulas()
+    check_heat_of_hydroxide()
+    check_in_hand()
+    check_refusals()
+    end()
+
+
+if __name__ == "__main__":
+    main()
