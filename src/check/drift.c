@@ -88,17 +88,21 @@ static void help_against_drift(struct check_run *run, struct diagnostic *finding
 	const struct forecast_exact *exact = &forecast.exact;
 	struct text pour = print_temperature(run, figure(exact->pour_c));
 	struct text bath = print_temperature(run, figure(exact->bath_c));
-	if (exact->pour == FORECAST_POUR_none)
-		check_help(run, finding, "no pour temperature mends that: stand the tank in a water bath at %.*s",
-			   TEXT_ARGUMENT(exact->has_bath ? bath : print_temperature(run, window->nominal)));
+	struct text working = print_temperature(run, window->nominal);
+	if (exact->pour == FORECAST_POUR_none || exact->pour == FORECAST_POUR_outside_usable)
+		check_help(run, finding, "no pour that the bath bears mends that: stand the tank in a water bath at %.*s",
+			   TEXT_ARGUMENT(exact->has_bath ? bath : working));
 	else if (meets_untempered_tank(&forecast))
 		check_help(run, finding, "pour at %.*s (its own `pour at`), or temper the tank to %.*s first",
-			   TEXT_ARGUMENT(pour), TEXT_ARGUMENT(print_temperature(run, window->nominal)));
+			   TEXT_ARGUMENT(pour), TEXT_ARGUMENT(working));
 	else if (exact->has_bath)
 		check_help(run, finding, "pour at %.*s (its own `pour at`), or stand the tank in a water bath at %.*s",
 			   TEXT_ARGUMENT(pour), TEXT_ARGUMENT(bath));
 	else
-		check_help(run, finding, "pour at %.*s (its own `pour at`)", TEXT_ARGUMENT(pour));
+		check_help(run, finding,
+			   "pour at %.*s (its own `pour at`), or have tank and reels at %.*s and stand the tank in a water "
+			   "bath at %.*s",
+			   TEXT_ARGUMENT(pour), TEXT_ARGUMENT(working), TEXT_ARGUMENT(working));
 }
 
 static void note_drift(struct check_run *run, struct diagnostic *finding, const struct drift *drift)

@@ -18,6 +18,23 @@ struct product {
 	bool is_made;
 };
 
+/* A forecast shows what drift-leaves-window is about, so that this finding does not stand in its way. */
+static size_t errors_in_the_way(const struct invocation *invocation, const struct report *report)
+{
+	size_t count = report->errors;
+
+	if (invocation->command != command_row(COMMAND_forecast))
+		return count;
+	for (size_t i = 0; i < report->count; i++) {
+		const struct diagnostic *finding = &report->items[i];
+
+		if (finding->check == CHECK_drift_leaves_window && finding->severity == SEVERITY_ERROR &&
+		    finding->allowed.data == NULL)
+			count--;
+	}
+	return count;
+}
+
 /* The product is made in memory while its process is at hand; it is written once all findings are known. */
 static void make_product(struct compilation *compilation, const struct compiled *compiled, void *data)
 {
@@ -39,7 +56,7 @@ static void make_product(struct compilation *compilation, const struct compiled 
 	product->seen++;
 	if (product->wanted.length > 0 ? !text_equal(product->wanted, name) : product->seen > 1)
 		return;
-	if (compilation->report.errors > 0)
+	if (errors_in_the_way(product->invocation, &compilation->report) > 0)
 		return;
 	product->emitter->emit(&emission, &product->output);
 	product->is_made = true;
@@ -112,6 +129,17 @@ static void warn_of_old_product(const struct invocation *invocation)
 			 TEXT_ARGUMENT(invocation->command->name));
 }
 
+/* A product that is made in spite of the errors in its recipe, because it tells of them itself. */
+static bool is_told_by_product(const struct product *product, const struct report *report, int status)
+{
+	const struct invocation *invocation = product->invocation;
+	bool is_denied = invocation->denies_warnings && report->warnings > 0;
+	bool is_chosen = product->wanted.length > 0 || product->seen == 1;
+
+	return status == 1 && product->is_made && is_chosen && report->errors > 0 && !is_denied &&
+	       errors_in_the_way(invocation, report) == 0;
+}
+
 static int run_product(const struct invocation *invocation)
 {
 	struct compilation compilation;
@@ -119,6 +147,7 @@ static int run_product(const struct invocation *invocation)
 	struct text name = invocation->command->name;
 	enum emitter_id emitter = emitter_find(name, invocation->to);
 	int status;
+	int written;
 
 	if (emitter == EMITTER_COUNT) {
 		struct text shown = utf8_harmless(invocation->arena, invocation->to);
@@ -135,13 +164,14 @@ static int run_product(const struct invocation *invocation)
 	status = compile_file(invocation, invocation->operands[0], &compilation, make_product, &product);
 	if (status == 0 && (!product.is_made || (product.wanted.length == 0 && product.seen > 1)))
 		status = complain_processes(&product);
-	if (status != 0) {
+	if (status != 0 && !is_told_by_product(&product, &compilation.report, status)) {
 		warn_of_old_product(invocation);
 		return status;
 	}
 	if (!goes_to_standard_output(invocation) && is_a_source(&product, &compilation.sources))
 		return complain("--output names the recipe itself");
-	return write_product(&product);
+	written = write_product(&product);
+	return written != 0 ? written : status;
 }
 
 int command_sheet(const struct invocation *invocation)

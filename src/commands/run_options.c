@@ -70,6 +70,9 @@ int run_option_take(struct invocation *invocation, enum option_id option, struct
 		return take_date(invocation, argument);
 	case OPTION_room:
 		return take_figure(invocation, option, argument, QUANTITY_TEMPERATURE, &run->has_room, &run->room);
+	case OPTION_forecast:
+		run->wants_forecast = true;
+		return 0;
 	case OPTION_volume:
 		return take_figure(invocation, option, argument, QUANTITY_VOLUME, &run->has_volume, &run->volume);
 	case OPTION_hot:

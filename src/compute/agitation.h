@@ -4,7 +4,7 @@
 
 #include "compute/timeline.h"
 
-/** Agitations of one step at the most; more are not meant. */
+/** Agitations of one step at the most; used_times reports more. */
 #define AGITATION_LIMIT 100000
 
 /** Fills the agitations and taps of a placed step into `arena`.

@@ -5,6 +5,12 @@ bool reading_is_corrected(const struct thermometer *thermometer)
 	return reading_of(thermometer, 0) != 0;
 }
 
+enum unit_id reading_unit(const struct thermometer *thermometer, const struct temperature_window *window)
+{
+	enum unit_id unit = thermometer ? thermometer->reads.unit : window->unit;
+	return unit == UNIT_fahrenheit ? UNIT_fahrenheit : UNIT_celsius;
+}
+
 int64_t reading_of(const struct thermometer *thermometer, int64_t temperature)
 {
 	return thermometer ? temperature - thermometer->correction.value : temperature;

@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "compute/agitation.h"
 #include "compute/development.h"
 #include "compute/mixing.h"
 #include "compute/reading.h"
@@ -61,15 +62,27 @@ static double lengthening_of(const struct solution *solution, int64_t milli_roll
 	return solution->lengthen_compounds ? pow(1.0 + share, rolls) : 1.0 + share * rolls;
 }
 
-static bool is_in_declared_range(const struct step *step, int64_t temperature)
+/* The temperatures of the whole step for which the recipe gives a time; false where it names none. A table is its own
+ * range. */
+static bool declared_range(const struct step *step, int64_t *low, int64_t *high)
 {
 	const struct temperature_window *range = development_window(step);
+	const struct time_row *last = step->times;
 
-	if (step->times != NULL) /* the table is its own range */
+	if (last != NULL) {
+		while (last->next != NULL)
+			last = last->next;
+		*low = step->times->temperature.value;
+		*high = last->temperature.value;
 		return true;
+	}
 	if (step->solution != NULL && span_is_set(step->solution->usable.span))
 		range = &step->solution->usable;
-	return range != NULL && temperature >= range->low && temperature <= range->high;
+	if (range == NULL)
+		return false;
+	*low = range->low;
+	*high = range->high;
+	return true;
 }
 
 static void complain_temperature(struct report *report, const struct step *step, int64_t temperature)
@@ -113,22 +126,36 @@ static bool is_in_window(const struct step *step, int64_t temperature)
 	return span_is_set(window->span) && temperature >= window->low && temperature <= window->high;
 }
 
+/* What the recipe says of the rate at a temperature. */
+enum rate_answer { RATE_IS_KNOWN, RATE_HAS_NO_RULE, RATE_IS_COLOUR, RATE_IS_OUTSIDE };
+
+static enum rate_answer find_rate(const struct process *process, const struct step *step, int64_t temperature,
+				  double *rate)
+{
+	int64_t meant = development_measured(step, temperature);
+	int64_t low, high;
+
+	if (is_colour_without_table(process, step))
+		return RATE_IS_COLOUR;
+	if (!development_has_rule(step))
+		return RATE_HAS_NO_RULE;
+	if (!declared_range(step, &low, &high) || meant < low || meant > high ||
+	    !development_rate(step, quantity_celsius(meant), rate))
+		return RATE_IS_OUTSIDE;
+	return RATE_IS_KNOWN;
+}
+
 /* The rate at a measured temperature; false, after a finding, where there is none. */
 static bool rate_at(const struct recipe *recipe, const struct process *process, const struct step *step,
 		    int64_t temperature, struct report *report, double *rate)
 {
-	bool is_colour = is_colour_without_table(process, step);
-	int64_t meant = development_measured(step, temperature);
+	enum rate_answer answer = find_rate(process, step, temperature, rate);
 
-	if (!development_has_rule(step) || is_colour) {
-		complain_rule(recipe, report, step, is_colour);
-		return false;
-	}
-	if (!is_in_declared_range(step, meant) || !development_rate(step, quantity_celsius(meant), rate)) {
+	if (answer == RATE_IS_OUTSIDE)
 		complain_temperature(report, step, temperature);
-		return false;
-	}
-	return true;
+	else if (answer != RATE_IS_KNOWN)
+		complain_rule(recipe, report, step, answer == RATE_IS_COLOUR);
+	return answer == RATE_IS_KNOWN;
 }
 
 /* What is meant to lie halfway between two roundings may lie a little below in binary. */
@@ -155,20 +182,32 @@ static void complain_time(const struct recipe *recipe, struct report *report, co
 			    : "look at what the bath has done, and at its `lengthen`");
 }
 
+static bool is_no_time(const struct step *step, const struct time_window *time)
+{
+	return time->low_ms == 0 && step->time.low_ms > 0;
+}
+
+/* The declared time, changed and rounded; false where that cannot be meant. */
+static bool scale_window(const struct step *step, double factor, struct time_window *time)
+{
+	int64_t to_ms = span_is_set(step->round_to.span) ? step->round_to.value : MILLISECONDS_PER_SECOND;
+
+	*time = step->time;
+	time->low_ms = scaled(step->time.low_ms, factor, to_ms);
+	time->high_ms = scaled(step->time.high_ms, factor, to_ms);
+	return !is_no_time(step, time) && time->low_ms <= LONGEST_MS &&
+	       (time->high_ms == TIME_OPEN || time->high_ms <= LONGEST_MS);
+}
+
 static void scale_time(const struct recipe *recipe, const struct step *step, double factor, struct report *report,
 		       struct used_time *used)
 {
-	int64_t to_ms = span_is_set(step->round_to.span) ? step->round_to.value : MILLISECONDS_PER_SECOND;
-	struct time_window time = step->time;
+	struct time_window time;
 
-	time.low_ms = scaled(step->time.low_ms, factor, to_ms);
-	time.high_ms = scaled(step->time.high_ms, factor, to_ms);
-	bool is_too_long = time.low_ms > LONGEST_MS || (time.high_ms != TIME_OPEN && time.high_ms > LONGEST_MS);
-	bool is_none = time.low_ms == 0 && step->time.low_ms > 0;
-	if (is_too_long || is_none)
-		complain_time(recipe, report, step, is_none);
-	else
+	if (scale_window(step, factor, &time))
 		used->time = time;
+	else
+		complain_time(recipe, report, step, is_no_time(step, &time));
 }
 
 static double factor_of_done(const struct recipe *recipe, const struct process *process,
@@ -223,6 +262,52 @@ static void use_step(const struct recipe *recipe, const struct process *process,
 		scale_time(recipe, step, factor, report, used);
 }
 
+/* More than can be listed would have to be cut, and nothing is cut silently. */
+static void check_agitation_count(const struct recipe *recipe, const struct step *step, const struct used_time *used,
+				  struct report *report)
+{
+	int64_t count = 0;
+
+	for (const struct agitation_phase *phase = step->agitation; phase != NULL; phase = phase->next) {
+		int64_t lasts_ms = used->time.low_ms;
+		if (span_is_set(phase->length.span) && phase->length.value < lasts_ms)
+			lasts_ms = phase->length.value;
+		count += phase->is_continuous || !span_is_set(phase->every.span) ? 1 : lasts_ms / phase->every.value;
+	}
+	if (count <= AGITATION_LIMIT)
+		return;
+	report_help(report,
+		    report_add(report, CHECK_figure_out_of_range, step->agitation_span,
+			       "`%.*s` would be agitated more than %d times",
+			       TEXT_ARGUMENT(intern_text(recipe->names, step->name)), AGITATION_LIMIT),
+		    "agitate less often, or write `continuously`");
+}
+
+bool used_time_at(const struct process *process, const struct step *step, const struct used_time *used, int64_t reading,
+		  struct time_window *time)
+{
+	double factor = 1.0;
+	double rate;
+
+	if (find_rate(process, step, reading_true(process->thermometer, reading), &rate) != RATE_IS_KNOWN)
+		return false;
+	if (used->is_for_done)
+		factor = lengthening_of(step->solution, used->done_milli_rolls, used->bath_volume);
+	return scale_window(step, factor / rate, time);
+}
+
+bool used_time_range(const struct process *process, const struct step *step, int64_t *coldest, int64_t *warmest)
+{
+	int64_t shift = development_measured(step, 0);
+
+	if (!development_has_rule(step) || is_colour_without_table(process, step) ||
+	    !declared_range(step, coldest, warmest))
+		return false;
+	*coldest = reading_of(process->thermometer, *coldest - shift);
+	*warmest = reading_of(process->thermometer, *warmest - shift);
+	return true;
+}
+
 static bool has_step(const struct recipe *recipe, const struct process *process, struct text name)
 {
 	for (size_t i = 0; i < process->step_count; i++)
@@ -260,8 +345,10 @@ struct used_time *used_times(const struct recipe *recipe, const struct process *
 	struct used_time *used = ARENA_ARRAY(arena, struct used_time, process->step_count);
 
 	check_names(recipe, process, conditions, report);
-	for (size_t i = 0; i < process->step_count; i++)
+	for (size_t i = 0; i < process->step_count; i++) {
 		use_step(recipe, process, conditions, &process->steps[i], report, arena, &used[i]);
+		check_agitation_count(recipe, &process->steps[i], &used[i], report);
+	}
 	return used;
 }
 

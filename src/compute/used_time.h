@@ -26,6 +26,17 @@ struct used_time {
 struct used_time *used_times(const struct recipe *recipe, const struct process *process,
 			     const struct conditions *conditions, struct report *report, struct arena *arena);
 
+/** The time of a step where the thermometer reads `reading` at its pour: by the same sums as --at, so it is the same
+ * to the millisecond, and lengthened by what `used`, the step's own, says of its bath. False where the recipe gives no
+ * time: no rule, a colour developer without its maker's table, a reading outside the declared range, or a time that
+ * cannot be meant. */
+bool used_time_at(const struct process *process, const struct step *step, const struct used_time *used, int64_t reading,
+		  struct time_window *time);
+
+/** The readings, the coldest and the warmest, between which the recipe gives a step's time by its temperature. False
+ * where it does not. */
+bool used_time_range(const struct process *process, const struct step *step, int64_t *coldest, int64_t *warmest);
+
 /** What is in the cupboard of a solution; null where nothing is said. */
 const struct on_hand *used_on_hand(const struct recipe *recipe, const struct solution *solution);
 

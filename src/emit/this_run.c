@@ -97,32 +97,53 @@ struct text this_run_time(const struct emission *emission, size_t step)
 	return quantity_print_time_window(emission->arena, &emission->timeline->steps[step].time);
 }
 
-struct text this_run_reason(const struct emission *emission, size_t index)
+struct text this_run_declared(const struct emission *emission, size_t index)
 {
 	const struct step *step = &emission->process->steps[index];
-	const struct used_time *used = &emission->used[index];
 	const struct temperature_window *window = development_window(step);
-	struct text_builder reason = text_builder_start(emission->arena);
 	struct arena *arena = emission->arena;
-	struct text printed;
+	struct text time = quantity_print_time_window(arena, &step->time);
+	struct text working;
+
+	if (window == NULL)
+		return text_format(arena, "declared %.*s", TEXT_ARGUMENT(time));
+	working = quantity_print_temperature(arena, window->nominal);
+	return text_format(arena, "declared %.*s at %.*s", TEXT_ARGUMENT(time), TEXT_ARGUMENT(working));
+}
+
+struct text this_run_done(const struct emission *emission, size_t index)
+{
+	const struct used_time *used = &emission->used[index];
+	struct arena *arena = emission->arena;
+	struct text rolls = this_run_rolls(arena, used->done_milli_rolls);
+	struct text volume = quantity_print_volume(arena, used->bath_volume);
+	struct text longer = quantity_print_percent(arena, used->lengthened_percent);
+
+	if (!used->is_for_done)
+		return TEXT("");
+	return text_format(arena, "done %.*s" NO_BREAK_SPACE "rolls in %.*s: %.*s longer", TEXT_ARGUMENT(rolls),
+			   TEXT_ARGUMENT(volume), TEXT_ARGUMENT(longer));
+}
+
+struct text this_run_reason(const struct emission *emission, size_t index)
+{
+	const struct used_time *used = &emission->used[index];
+	struct text_builder reason = text_builder_start(emission->arena);
 
 	if (!used->is_for_temperature && !used->is_for_done)
 		return TEXT("");
-	text_append_string(&reason, "declared ");
-	text_append(&reason, quantity_print_time_window(arena, &step->time));
-	if (used->is_for_temperature && window != NULL) {
-		text_append_string(&reason, " at ");
-		text_append(&reason, quantity_print_temperature(arena, window->nominal));
+	if (used->is_for_temperature) {
+		text_append(&reason, this_run_declared(emission, index));
 		text_append_string(&reason, "; measured ");
-		text_append(&reason, quantity_print_temperature(arena, used->reading));
+		text_append(&reason, quantity_print_temperature(emission->arena, used->reading));
+	} else {
+		text_append_string(&reason, "declared ");
+		text_append(&reason, quantity_print_time_window(emission->arena,
+								&emission->process->steps[index].time));
 	}
 	if (used->is_for_done) {
-		printed = this_run_rolls(arena, used->done_milli_rolls);
-		text_append_format(&reason, "; done %.*s" NO_BREAK_SPACE "rolls in ", TEXT_ARGUMENT(printed));
-		text_append(&reason, quantity_print_volume(arena, used->bath_volume));
-		text_append_string(&reason, ": ");
-		text_append(&reason, quantity_print_percent(arena, used->lengthened_percent));
-		text_append_string(&reason, " longer");
+		text_append_string(&reason, "; ");
+		text_append(&reason, this_run_done(emission, index));
 	}
 	return text_builder_text(&reason);
 }

@@ -19,6 +19,7 @@ struct conditions {
 	int64_t room;
 	bool has_date; /* --on DATE: the day of the run, in days since 1970-01-01 */
 	int64_t date;
+	bool wants_forecast; /* --forecast: the temperature forecast on the sheet's bench side */
 	/* for mixing */
 	bool has_volume; /* --volume VOLUME: mix this much of each bath instead of what the tank holds */
 	int64_t volume;

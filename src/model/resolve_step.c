@@ -94,8 +94,17 @@ static void read_role(const struct reader *reader, node_index clause, struct ste
 	step->role_span = span_of(reader, clause);
 }
 
+/* Reads a time of agitation; one of 0 seconds is reported. */
+static void read_phase_time(const struct reader *reader, node_index clause, node_index value, const char *problem,
+			    struct quantity *quantity)
+{
+	if (read_quantity(reader, clause, value, QUANTITY_DURATION, quantity) && quantity->value == 0)
+		report_add(reader->recipe->report, CHECK_figure_out_of_range, quantity->span, "%s", problem);
+}
+
 static void read_phase(const struct reader *reader, node_index node, struct agitation_phase *phase)
 {
+	static const char no_phase[] = "a phase of 0 seconds is none";
 	node_index first = first_of(reader, node);
 	node_index second = first == 0 ? 0 : next_of(reader, first);
 
@@ -103,17 +112,15 @@ static void read_phase(const struct reader *reader, node_index node, struct agit
 	if (tree_node(reader->tree, node)->kind != NODE_phase_every) {
 		phase->is_continuous = true;
 		if (first != 0)
-			read_quantity(reader, node, first, QUANTITY_DURATION, &phase->length);
+			read_phase_time(reader, node, first, no_phase, &phase->length);
 		return;
 	}
-	read_quantity(reader, node, first, QUANTITY_DURATION, &phase->burst);
-	if (read_quantity(reader, node, second, QUANTITY_DURATION, &phase->every) && phase->every.value == 0) {
-		report_add(reader->recipe->report, CHECK_figure_out_of_range, phase->every.span,
-			   "agitations cannot come every 0 seconds");
+	read_phase_time(reader, node, first, "an agitation of 0 seconds is none", &phase->burst);
+	read_phase_time(reader, node, second, "agitations cannot come every 0 seconds", &phase->every);
+	if (phase->every.value == 0)
 		phase->every.span = (struct span){ 0, 0 };
-	}
 	if (next_of(reader, second) != 0)
-		read_quantity(reader, node, next_of(reader, second), QUANTITY_DURATION, &phase->length);
+		read_phase_time(reader, node, next_of(reader, second), no_phase, &phase->length);
 }
 
 /* `first` opens; a phase without a length goes on to the end, so none may follow. */

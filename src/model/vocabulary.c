@@ -131,6 +131,11 @@ bool role_fixes(enum role_id role)
 	return action == ACTION_FIXES || action == ACTION_BLEACHES_AND_FIXES || action == ACTION_DEVELOPS_AND_FIXES;
 }
 
+bool role_dips(enum role_id role)
+{
+	return roles[role].action == ACTION_ENDS;
+}
+
 bool family_is_colour(enum family_id family)
 {
 	enum family_kind kind = families[family].kind;

@@ -36,7 +36,7 @@ WORDS = {
     "week": "week", "month": "30 day",
     "millilitre": "milliliter", "centilitre": "centiliter", "litre": "liter",
     "us_fluid_ounce": "usfloz", "us_pint": "uspint", "us_quart": "usquart", "us_gallon": "usgallon",
-    "uk_fluid_ounce": "brfloz", "uk_pint": "brpint", "uk_gallon": "brgallon",
+    "uk_fluid_ounce": "brfloz", "uk_pint": "brpint", "uk_quart": "brquart", "uk_gallon": "brgallon",
     "milligram": "milligram", "gram": "gram", "kilogram": "kilogram", "grain": "grain", "ounce": "ounce",
     "pound": "pound",
     "millimetre": "millimeter", "centimetre": "centimeter", "metre": "meter", "inch": "inch", "foot": "foot",

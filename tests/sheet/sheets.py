@@ -154,3 +154,50 @@ class Page(html.parser.HTMLParser):
 def words(text):
     """A text's words, for comparing without regard to white space."""
     return text.split()
+
+
+# ---- the checkers of others ----
+
+NODE = os.path.join(harness.ROOT, "tests", "node", "node_modules")
+
+
+def write(folder, name, page):
+    """A page as a file; its path."""
+    path = os.path.join(folder, re.sub(r"[ :/]+", "-", name) + ".html")
+    with open(path, "w", encoding="utf-8", newline="") as file:
+        file.write(page)
+    return path
+
+
+def is_guess(line):
+    """vnu guesses the language of the words, and hostile ones are of none; html-validate counts a reference such as
+    &lt; as several characters of a title."""
+    return "This document appears to be written in" in line or ("hostile" in line and "[long-title]" in line)
+
+
+def ask(name, command, paths):
+    """Runs a checker over all pages at once; what it says names the page."""
+    done = subprocess.run([*command, *paths], stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=False)
+    said = done.stdout.decode("utf-8", "replace")
+    for path in paths:
+        lines = [line for line in said.splitlines() if os.path.basename(path) in line and not is_guess(line)]
+        harness.check(not lines, f"{name}: {os.path.basename(path)}", "\n".join(lines[:10]))
+    strange = [line for line in said.splitlines() if line and not is_guess(line)]
+    harness.check(not strange, f"{name} has nothing else to say", "\n".join(strange[:10]))
+
+
+def validate(paths):
+    """vnu (the W3C's, with its CSS and content policy checks), html-validate and tidy over pages."""
+    need("java", "node", "tidy")
+    vnu = os.path.join(NODE, "vnu-jar", "build", "dist", "vnu.jar")
+    html_validate = os.path.join(NODE, ".bin", "html-validate")
+    if not os.path.exists(vnu) or not os.path.exists(html_validate):
+        harness.skip("validators", "vnu-jar or html-validate is not installed in tests/node")
+        sys.exit(77)
+    ask("vnu", ["java", "-jar", vnu, "--format", "gnu", "--Werror"], paths)
+    ask("html-validate", [html_validate, "--formatter", "text"], paths)
+    for path in paths:  # tidy does not name the page
+        done = subprocess.run(["tidy", "-quiet", "-errors", path], stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
+                              check=False)
+        harness.check(done.returncode == 0, f"tidy: {os.path.basename(path)}",
+                      done.stdout.decode("utf-8", "replace")[:1000])

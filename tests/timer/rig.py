@@ -2,6 +2,7 @@
 
 import collections
 import concurrent.futures
+import fcntl
 import os
 import pty
 import re
@@ -13,8 +14,8 @@ import subprocess
 import sys
 import tempfile
 import termios
+import threading
 import time
-import fcntl
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
 import harness  # noqa: E402
@@ -32,6 +33,7 @@ SHELLS = {
 }
 QUICK = "tests/timer/quick.wet"
 SECONDS = re.compile(r"^-?\d+(\.\d\d)?$")
+FORKING = threading.Lock()
 FOLDER = tempfile.mkdtemp(prefix="wetside timer $(hit) ")  # a name to be quoted
 
 Event = collections.namedtuple("Event", "type stamp epoch clock step word planned actual remark")
@@ -169,7 +171,10 @@ class Terminal:
     def __init__(self, command, folder, rows=24, columns=80, **more):
         self.text, self.bells = "", []
         self.started = time.monotonic()
-        self.pid, self.master = pty.fork()
+        with FORKING:  # no other program may inherit the other end, or a hang-up would be none
+            self.pid, self.master = pty.fork()
+            if self.pid:
+                os.set_inheritable(self.master, False)
         if self.pid == 0:
             try:
                 os.chdir(folder)

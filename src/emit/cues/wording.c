@@ -125,7 +125,9 @@ static struct text word_pour(const struct emission *emission, const struct cue *
 	struct text temperature = wording_pour_temperature(emission, cue->step);
 	bool is_running = step->bath == BATH_RUNNING_WATER;
 	struct text_builder line = text_builder_start(emission->arena);
-	text_append_string(&line, is_running ? "run water" : "pour");
+	text_append_string(&line, is_running ? "run water" : role_dips(step->role) ? "dip" : "pour");
+	if (role_dips(step->role) && !is_running && bath.length > 0)
+		text_append_string(&line, " into");
 	if (!is_running && bath.length > 0) {
 		text_append_byte(&line, ' ');
 		text_append(&line, bath);
@@ -185,6 +187,8 @@ static struct text word_taps(const struct emission *emission, const struct cue *
 static struct text word_drain(const struct emission *emission, const struct cue *cue)
 {
 	struct text title = cue_row(cue->kind)->title;
+	if (role_dips(step_at(emission, cue->step)->role))
+		title = cue->kind == CUE_drain ? TEXT("lift out") : TEXT("lift out soon");
 	if (!wording_may_last_longer(emission, cue->step))
 		return title;
 	return text_format(emission->arena, "%.*s, at the earliest", TEXT_ARGUMENT(title));

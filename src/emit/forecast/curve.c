@@ -71,10 +71,18 @@ static void draw_limit(const struct canvas *canvas, size_t step, double temp_c, 
 			    is_of_mean ? " stroke-width=\"0.8\" stroke-dasharray=\"2 2\"" : " stroke-width=\"0.8\"");
 }
 
+/* The window that counts: none where the time was worked out for another temperature. */
+static const struct temperature_window *window_of(const struct canvas *canvas, size_t step)
+{
+	const struct forecast *forecast = &canvas->forecasts[step];
+	bool is_compensated = forecast->state == FORECAST_made && forecast->fit == FORECAST_FIT_compensated;
+	return is_compensated ? NULL : development_window(&canvas->emission->process->steps[step]);
+}
+
 static void draw_window(const struct canvas *canvas, size_t index)
 {
 	const struct step *step = &canvas->emission->process->steps[index];
-	const struct temperature_window *window = development_window(step);
+	const struct temperature_window *window = window_of(canvas, index);
 	if (!window)
 		return;
 	double working_c = quantity_celsius(window->nominal);
@@ -114,11 +122,11 @@ static void draw_stretch(const struct canvas *canvas, size_t step, double from_s
 		      "\" fill=\"none\" stroke=\"black\" stroke-width=\"%s\" stroke-linecap=\"butt\"/>\n", width);
 }
 
-static void draw_dot(const struct canvas *canvas, double x, double temp_c, const char *fill)
+static void draw_dot(const struct canvas *canvas, double x, double y, const char *fill)
 {
 	output_format(canvas->output,
 		      "<circle cx=\"%.2f\" cy=\"%.2f\" r=\"3.2\" fill=\"%s\" stroke=\"black\" stroke-width=\"1.2\"/>\n",
-		      x, canvas_y(canvas, temp_c), fill);
+		      x, y, fill);
 }
 
 static void draw_course(const struct canvas *canvas, size_t step)
@@ -132,9 +140,9 @@ static void draw_course(const struct canvas *canvas, size_t step)
 		draw_stretch(canvas, step, forecast->outside[i].from_s, forecast->outside[i].to_s, "5.5");
 	if (forecast_temperature(forecast->pour_c) != forecast_temperature(forecast->start_c)) {
 		canvas_line(canvas, x, canvas_y(canvas, forecast->pour_c), x, canvas_y(canvas, forecast->start_c), "");
-		draw_dot(canvas, x, forecast->pour_c, "white");
+		draw_dot(canvas, x, canvas_y(canvas, forecast->pour_c), "white");
 	}
-	draw_dot(canvas, x, forecast->start_c, "black");
+	draw_dot(canvas, x, canvas_y(canvas, forecast->start_c), "black");
 }
 
 /* The number of each step above its part of the axis, a row lower where the one before is too near. */
@@ -158,6 +166,24 @@ static void draw_numbers(const struct canvas *canvas)
 	}
 }
 
+/* An empty plane says why it is empty. */
+static void draw_reason(const struct canvas *canvas)
+{
+	const double middle = (CANVAS_LEFT + CANVAS_RIGHT) / 2.0, y = (CANVAS_TOP + CANVAS_BOTTOM) / 2.0;
+	struct text reason = TEXT("");
+	for (size_t i = 0; i < canvas->emission->process->step_count; i++) {
+		if (canvas->forecasts[i].state == FORECAST_made)
+			return;
+		if (canvas->forecasts[i].state == FORECAST_no_heat_loss_test || reason.length == 0)
+			reason = forecast_state_row(canvas->forecasts[i].state)->summary;
+	}
+	output_format(canvas->output,
+		      "<rect x=\"%.2f\" y=\"%.2f\" width=\"460\" height=\"34\" fill=\"white\" stroke=\"black\"/>\n",
+		      middle - 230, y - 44);
+	canvas_text(canvas, middle, y - 22, " text-anchor=\"middle\"",
+		    text_format(canvas->emission->arena, "Nothing is forecast: %.*s.", TEXT_ARGUMENT(reason)));
+}
+
 /* ---- the key and the table under the plane ---- */
 
 static void draw_key(const struct canvas *canvas)
@@ -168,20 +194,17 @@ static void draw_key(const struct canvas *canvas)
 		"<rect x=\"%d\" y=\"%.2f\" width=\"26\" height=\"14\" fill=\"url(#forecast-hatch)\" stroke=\"black\" "
 		"stroke-width=\"0.8\"/>\n",
 		CANVAS_LEFT, y - 11);
-	canvas_text(canvas, CANVAS_LEFT + 33, y, "", TEXT("window"));
-	canvas_line(canvas, 170, y - 4, 200, y - 4, " stroke-dasharray=\"7 4\"");
-	canvas_text(canvas, 207, y, "", TEXT("working point"));
-	canvas_line(canvas, 322, y - 4, 352, y - 4, " stroke-width=\"2\"");
-	canvas_text(canvas, 359, y, "", TEXT("in the tank"));
-	canvas_line(canvas, 460, y - 4, 490, y - 4, " stroke-width=\"5.5\"");
-	canvas_text(canvas, 497, y, "", TEXT("outside its window"));
-	output_format(
-		canvas->output,
-		"<circle cx=\"652\" cy=\"%.2f\" r=\"3.2\" fill=\"white\" stroke=\"black\" stroke-width=\"1.2\"/>\n",
-		y - 4);
-	canvas_text(canvas, 662, y, "", TEXT("as poured"));
-	output_format(canvas->output, "<circle cx=\"752\" cy=\"%.2f\" r=\"3.2\"/>\n", y - 4);
-	canvas_text(canvas, 762, y, "", TEXT("as mixed in the tank"));
+	canvas_text(canvas, CANVAS_LEFT + 33, y, "", TEXT("window (of the mean: dotted)"));
+	canvas_line(canvas, 290, y - 4, 320, y - 4, " stroke-dasharray=\"7 4\"");
+	canvas_text(canvas, 327, y, "", TEXT("working point"));
+	canvas_line(canvas, 427, y - 4, 457, y - 4, " stroke-width=\"2\"");
+	canvas_text(canvas, 464, y, "", TEXT("in the tank"));
+	canvas_line(canvas, 547, y - 4, 577, y - 4, " stroke-width=\"5.5\"");
+	canvas_text(canvas, 584, y, "", TEXT("outside its window"));
+	draw_dot(canvas, 720, y - 4, "white");
+	canvas_text(canvas, 730, y, "", TEXT("as poured"));
+	draw_dot(canvas, 810, y - 4, "black");
+	canvas_text(canvas, 820, y, "", TEXT("as mixed in the tank"));
 }
 
 enum column {
@@ -234,7 +257,7 @@ static void draw_row(const struct canvas *canvas, size_t index, double y)
 		put_cell(canvas, COLUMN_TIME, y, quantity_print_duration(arena, time->low_ms));
 	if (forecast->has_pour)
 		put_cell(canvas, COLUMN_POURED, y, remarks_number(arena, forecast->pour_c));
-	put_cell(canvas, COLUMN_WINDOW, y, remarks_window(arena, development_window(&emission->process->steps[index])));
+	put_cell(canvas, COLUMN_WINDOW, y, remarks_window(arena, window_of(canvas, index)));
 	if (forecast->state == FORECAST_made)
 		draw_made_row(canvas, forecast, y);
 }
@@ -328,6 +351,7 @@ void curve_draw(const struct emission *emission, const struct forecast *forecast
 	for (size_t i = 0; i < emission->process->step_count; i++)
 		if (is_shown(&canvas, i))
 			draw_course(&canvas, i);
+	draw_reason(&canvas);
 	draw_key(&canvas);
 	draw_table(&canvas);
 	output_string(output, "</svg>\n");

@@ -260,7 +260,7 @@ static const struct step *step_to_test(const struct emission *emission)
 	return found;
 }
 
-static struct text remark_test(const struct emission *emission, const char *trouble)
+static struct text remark_test(const struct emission *emission)
 {
 	struct arena *arena = emission->arena;
 	const struct tank *tank = emission->process->tank;
@@ -274,11 +274,11 @@ static struct text remark_test(const struct emission *emission, const char *trou
 	}
 	return text_format(
 		arena,
-		"%s %.*s %s, so nothing can be forecast. Make one: temper the tank as for film, fill it with "
-		"plain water at %.*s, read 30" NO_BREAK_SPACE "s after filling and again %.*s later, and "
+		"%s%.*s has no heat-loss test, so nothing can be forecast. Make one: temper the tank as for film, "
+		"fill it with plain water at %.*s, read 30" NO_BREAK_SPACE "s after filling and again %.*s later, and "
 		"write both as `cools A to B within %.*s in a room at R`.",
-		tank ? "The tank" : "No tank", TEXT_ARGUMENT(name), trouble, TEXT_ARGUMENT(temperature),
-		TEXT_ARGUMENT(time), TEXT_ARGUMENT(time));
+		tank ? "The tank " : "The tank", TEXT_ARGUMENT(name), TEXT_ARGUMENT(temperature), TEXT_ARGUMENT(time),
+		TEXT_ARGUMENT(time));
 }
 
 static bool has_state(const struct emission *emission, const struct forecast *forecasts, enum forecast_state state)
@@ -318,9 +318,7 @@ struct remarks remarks_of_run(const struct emission *emission, const struct fore
 {
 	struct remarks remarks = { .count = 0 };
 	if (has_state(emission, forecasts, FORECAST_no_heat_loss_test))
-		add(&remarks, remark_test(emission, "has no heat-loss test"));
-	if (has_state(emission, forecasts, FORECAST_test_contradicts_itself))
-		add(&remarks, remark_test(emission, "has a heat-loss test that does not go towards its surroundings"));
+		add(&remarks, remark_test(emission));
 	if (has_state(emission, forecasts, FORECAST_made))
 		add(&remarks, remark_uncounted(emission, forecasts));
 	return remarks;

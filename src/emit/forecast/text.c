@@ -175,7 +175,7 @@ static void put_reason(const struct emission *emission, struct output *output, c
 	struct text name = terminal_line(emission->arena, wording_step(emission, index));
 	struct text summary = forecast_state_row(forecast->state)->summary;
 	if (forecast->state == FORECAST_made || forecast->state == FORECAST_no_bath ||
-	    forecast->state == FORECAST_no_heat_loss_test || forecast->state == FORECAST_test_contradicts_itself)
+	    forecast->state == FORECAST_no_heat_loss_test)
 		return;
 	output_format(output, "%*zu. ", (int)indent - 2, index + 1);
 	terminal_wrap(output, text_format(emission->arena, "%.*s: %.*s.", TEXT_ARGUMENT(name), TEXT_ARGUMENT(summary)),

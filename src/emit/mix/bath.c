@@ -116,8 +116,9 @@ void mix_bath(struct mix_card *card, size_t index)
 	struct document *document = card->sheet->document;
 	const struct preparation_bath *bath = &card->preparation->baths[index];
 	cmark_node *block = document_add(document, document->root, CMARK_NODE_CUSTOM_BLOCK, mix_mark(MIX_MARK_bath));
-	add_heading(card, block, bath, index);
-	add_why(card, block, bath);
+	cmark_node *head = document_add(document, block, CMARK_NODE_CUSTOM_BLOCK, mix_mark(MIX_MARK_head));
+	add_heading(card, head, bath, index);
+	add_why(card, head, bath);
 	cmark_node *work = document_add(document, block, CMARK_NODE_CUSTOM_BLOCK, mix_mark(MIX_MARK_work));
 	add_make(card, work, bath);
 	if (bath->stage_count > 0)

@@ -46,10 +46,11 @@ static void add_label_name(struct mix_card *card, cmark_node *list, const struct
 {
 	struct sheet *sheet = card->sheet;
 	cmark_node *item = document_add_item(sheet->document, list, NULL);
-	cmark_node *strong = document_add(sheet->document, item, CMARK_NODE_STRONG, mix_mark(MIX_MARK_label_name));
+	cmark_node *name =
+		document_add(sheet->document, item, CMARK_NODE_CUSTOM_INLINE, mix_mark(MIX_MARK_label_name));
 	if (bath->bottle > 0)
-		document_format(sheet->document, strong, "%" PRIu32 " ", bath->bottle);
-	words_add_title(sheet, strong, &bath->solution->declared);
+		document_format(sheet->document, name, "%" PRIu32 " ", bath->bottle);
+	words_add_title(sheet, name, &bath->solution->declared);
 }
 
 static void add_hazard_codes(struct mix_card *card, cmark_node *list, const struct solution *solution)

@@ -14,6 +14,12 @@ static size_t rule_of(const struct step *step)
 	return start + (step->includes_draining ? 0 : 1);
 }
 
+/* A dip takes no time to fill and drain, so that all rules count alike. */
+static bool follows_a_rule(const struct sheet *sheet, size_t index)
+{
+	return sheet->timeline->steps[index].is_poured && !role_dips(sheet->process->steps[index].role);
+}
+
 /* By the number of the rule. */
 static const char *const rules[] = {
 	"from the first pour, draining included",
@@ -29,7 +35,7 @@ static size_t usual_rule(const struct sheet *sheet)
 {
 	size_t counts[RULE_COUNT] = { 0 };
 	for (size_t i = 0; i < sheet->process->step_count; i++)
-		if (sheet->timeline->steps[i].is_poured)
+		if (follows_a_rule(sheet, i))
 			counts[rule_of(&sheet->process->steps[i])]++;
 	size_t usual = RULE_COUNT;
 	for (size_t i = 0; i < RULE_COUNT; i++)
@@ -70,24 +76,10 @@ static void append_figures(struct sheet *sheet, struct text_builder *words, cons
 		text_append_format(words, "Fill and dump %" PRId64 NBSP "times. ", step->changes.value);
 }
 
-static void append_time_table(struct sheet *sheet, struct text_builder *words, const struct step *step)
-{
-	if (!step->times)
-		return;
-	text_append_string(words, step->times_are_makers ? "The maker's times: " : "Times: ");
-	for (const struct time_row *row = step->times; row; row = row->next) {
-		struct text at = words_temperature(sheet, row->temperature.value, row->temperature.unit);
-		struct text lasts = quantity_print_duration(sheet->arena, row->time.value);
-		text_append_format(words, "%.*s" NBSP "%.*s%s", TEXT_ARGUMENT(at), TEXT_ARGUMENT(lasts),
-				   row->next ? ", " : ". ");
-	}
-}
-
 static struct text more_words(struct sheet *sheet, const struct step *step)
 {
 	struct text_builder words = text_builder_start(sheet->arena);
 	append_figures(sheet, &words, step);
-	append_time_table(sheet, &words, step);
 	return text_builder_text(&words);
 }
 
@@ -98,19 +90,21 @@ static struct text step_clock(struct sheet *sheet, size_t index, int64_t time_ms
 	return words_clock(sheet, time_ms - sheet->timeline->steps[index].start_ms);
 }
 
-/* "Drain at 3:15", "Drain from 6:15" where longer does no harm, "Drain between 0:15 and 0:45". */
+/* "Drain at 3:15", "Drain from 6:15" where longer does no harm, "Drain between 0:15 and 0:45"; what is dipped is lifted
+ * out. */
 static void add_drain(struct sheet *sheet, cmark_node *item, size_t index)
 {
 	const struct timeline_step *at = &sheet->timeline->steps[index];
 	struct text drain = step_clock(sheet, index, at->drain_ms);
 	bool is_open = at->time.form == TIME_AT_LEAST;
+	const char *act = role_dips(sheet->process->steps[index].role) ? "Lift out" : "Drain";
 	struct text words =
-		text_format(sheet->arena, "Drain %s" NBSP "%.*s", is_open ? "from" : "at", TEXT_ARGUMENT(drain));
+		text_format(sheet->arena, "%s %s" NBSP "%.*s", act, is_open ? "from" : "at", TEXT_ARGUMENT(drain));
 	if (at->latest_end_ms != TIMELINE_NEVER) {
 		int64_t latest_ms = at->latest_end_ms - (at->time_end_ms - at->drain_ms);
 		struct text latest = step_clock(sheet, index, latest_ms);
-		words = text_format(sheet->arena, "Drain between" NBSP "%.*s and" NBSP "%.*s", TEXT_ARGUMENT(drain),
-				    TEXT_ARGUMENT(latest));
+		words = text_format(sheet->arena, "%s between" NBSP "%.*s and" NBSP "%.*s", act,
+				    TEXT_ARGUMENT(drain), TEXT_ARGUMENT(latest));
 	}
 	sheet_strong(sheet, item, MARK_key, words);
 	document_string(sheet->document, item, ". ");
@@ -145,7 +139,7 @@ static void add_rule(struct sheet *sheet, cmark_node *item, size_t index)
 {
 	const struct timeline_step *at = &sheet->timeline->steps[index];
 	size_t rule = rule_of(&sheet->process->steps[index]);
-	if (!at->is_poured || rule == usual_rule(sheet))
+	if (!follows_a_rule(sheet, index) || rule == usual_rule(sheet))
 		return;
 	document_format(sheet->document, item, "Clock %s. ", rules[rule]);
 	if (at->start_ms > at->pour_ms) {

@@ -1,5 +1,7 @@
 #include "emit/sheet/room.h"
 
+#include <limits.h>
+
 #include "emit/sheet/words.h"
 #include "support/utf8.h"
 
@@ -259,6 +261,36 @@ static int room_of_head(struct sheet *sheet, cmark_node *heading, cmark_node *li
 	return larger(room_of_time(sheet, item_of(list, MARK_time), size), over + under);
 }
 
+/* What a cell takes beside its words: padding and frame. */
+#define CELL_FRAME 430
+
+static int width_of(struct text text, int points, bool is_bold_type)
+{
+	struct flow flow = { .width = INT_MAX };
+	flow_text(&flow, text, points, is_bold_type);
+	return (int)flow.used;
+}
+
+/* Cells of two lines beside each other; a row that is full is followed by another. */
+static int room_of_times(struct sheet *sheet, cmark_node *paragraph)
+{
+	cmark_node *node = cmark_node_first_child(paragraph);
+	int used = width_of(plain(sheet, node), BODY_POINTS, true) + ITEM_MARGIN, rows = 1;
+	for (node = cmark_node_next(node); node; node = cmark_node_next(node)) {
+		if (mark_of(node) != MARK_cell && mark_of(node) != MARK_here)
+			continue;
+		int width = 0;
+		for (cmark_node *line = cmark_node_first_child(node); line; line = cmark_node_next(line))
+			width = larger(width, width_of(plain(sheet, line), BODY_POINTS, mark_of(line) == MARK_lasts));
+		used += width + CELL_FRAME;
+		if (used > ROOM_WIDTH) {
+			used = width + CELL_FRAME;
+			rows++;
+		}
+	}
+	return 110 + rows * (2 * line_height(BODY_POINTS) + 140);
+}
+
 static int strip_height(const struct measures *size)
 {
 	return size->strip * 2646 / 100;
@@ -268,7 +300,7 @@ static int room_of_words(struct sheet *sheet, cmark_node *words, const struct me
 {
 	struct flow flow = { .width = ROOM_WIDTH, .line = size->line };
 	const struct sheet_mark *strip = document_mark(cmark_node_first_child(words));
-	int above = 0, least = 0;
+	int above = 0, below = 0, least = 0;
 	if (strip_is_long(sheet, strip->number)) {
 		above = strip_height(size) + 60;
 	} else if (strip_is_drawn(sheet, strip->number)) {
@@ -277,11 +309,15 @@ static int room_of_words(struct sheet *sheet, cmark_node *words, const struct me
 		flow.beside[0].taken = ROOM_WIDTH * strip_percent(sheet, strip->number) / 100 + STRIP_MARGIN;
 	}
 	for (cmark_node *node = cmark_node_first_child(words); node; node = cmark_node_next(node)) {
+		if (mark_of(node) == MARK_times) {
+			below = room_of_times(sheet, node);
+			continue;
+		}
 		if (size->setting == FACTS_IN_LINES && flow.lines > 0)
 			new_line(&flow, 0);
 		flow_node(sheet, &flow, node, BODY_POINTS);
 	}
-	return above + larger(least, flow.lines * size->line);
+	return above + larger(least, flow.lines * size->line) + below;
 }
 
 /* A step as one paragraph past its time and its strip; a long strip parts it in two. */

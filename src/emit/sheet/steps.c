@@ -2,6 +2,7 @@
 #include <inttypes.h>
 
 #include "emit/sheet/clock.h"
+#include "emit/sheet/times.h"
 #include "emit/sheet/words.h"
 
 static const char *const trouble[] = {
@@ -82,24 +83,24 @@ static void add_run_clock(struct sheet *sheet, cmark_node *list, size_t index)
 			TEXT_ARGUMENT(to));
 }
 
-/* Between a developer and the next one a wash is part of the development: what it does not wash out goes on working. */
-static bool is_wash_in_development(const struct process *process, size_t index)
+/* The water right after a developer is part of its development, where there is another one to come: what it does not wash
+ * out goes on working. */
+static bool is_water_in_development(const struct process *process, size_t index)
 {
-	if (role_row(process->steps[index].role)->action != ACTION_WASHES)
+	enum role_action action = role_row(process->steps[index].role)->action;
+	if (index == 0 || (action != ACTION_WASHES && action != ACTION_RINSES) ||
+	    !role_develops(process->steps[index - 1].role))
 		return false;
-	bool has_before = false, has_after = false;
-	for (size_t i = 0; i < process->step_count; i++) {
-		bool develops = role_row(process->steps[i].role)->action == ACTION_DEVELOPS;
-		has_before = has_before || (develops && i < index);
-		has_after = has_after || (develops && i > index);
-	}
-	return has_before && has_after;
+	size_t next = index + 1;
+	while (next < process->step_count && !role_develops(process->steps[next].role))
+		next++;
+	return next < process->step_count;
 }
 
 static void add_wrong(struct sheet *sheet, cmark_node *block, size_t index)
 {
 	const char *words = trouble[role_row(sheet->process->steps[index].role)->action];
-	if (is_wash_in_development(sheet->process, index))
+	if (is_water_in_development(sheet->process, index))
 		words = "Never cut it short: the film still develops.";
 	cmark_node *item = document_add(sheet->document, block, CMARK_NODE_PARAGRAPH, sheet_mark(MARK_wrong));
 	sheet_strong(sheet, item, MARK_label, TEXT("If it goes wrong:"));
@@ -130,6 +131,7 @@ static cmark_node *build_step(struct sheet *sheet, size_t index)
 	clock_add(sheet, words, index);
 	add_notes(sheet, words, step->notes);
 	add_wrong(sheet, words, index);
+	times_add(sheet, words, index);
 	return block;
 }
 

@@ -11,8 +11,7 @@ tick() {
 	if [ "${is_interrupted}" -eq 0 ]; then
 		tick_tenths
 		key_read "${tenths}"
-		[ "${clock_kind}" != file ] || [ -n "${key}" ] || clock_advance 100
-		[ -n "${key}" ] || [ "${tenths}" -lt 3 ] || tick_terminal
+		[ -n "${key}" ] || tick_terminal
 	fi
 	if [ "${is_interrupted}" -eq 1 ]; then
 		is_interrupted=0 key=interrupt
@@ -38,8 +37,15 @@ tick_tenths() {
 	[ "${clock_kind}" != file ] || tenths=1
 }
 
-# A read that comes back empty at once is a terminal that is gone.
+# A read that comes back empty at once may be a terminal that is gone.
 tick_terminal() {
+	if [ "${clock_kind}" = file ]; then
+		clock_advance 100
+		return 0
+	fi
+	tick_asked=${now}
+	clock_read
+	[ $(((now - tick_asked) / speed)) -lt 5 ] || return 0
 	stty -g >/dev/null 2>&1 || on_signal HUP 129
 }
 

@@ -94,11 +94,18 @@ clock_wait() { # CENTISECONDS
 		wait_seconds=$(((wait_left + 50) / 100))
 		[ "${wait_seconds}" -le 3600 ] || wait_seconds=3600
 		# In the background, so that a signal is handled at once.
+		sleeps_after=${!:-} is_asleep=1
 		sleep "${wait_seconds}" &
-		sleeper=$!
-		wait "${sleeper}" || true
-		sleeper=''
+		wait "$!" || true
+		is_asleep=0
 	done
+}
+
+# A signal may come before the number of the sleep could be noted, so the last job is looked at.
+clock_wake() {
+	[ "${is_asleep}" -eq 1 ] && [ "${!:-}" != "${sleeps_after}" ] || return 0
+	is_asleep=0
+	kill "$!" 2>/dev/null || true
 }
 
 # The tests' clock: sleeping is writing a later time into its file, at most ten seconds on, with the overrun that stands

@@ -187,7 +187,7 @@ log_find_unfinished() {
 	waiting | counting) [ "${scan_begun}" -eq 0 ] || [ "${result}" -gt 86400 ] || return 0 ;;
 	*) ;;
 	esac
-	log_path=''
+	log_path='' scan_state=none
 }
 
 log_age() { # sets result to the seconds since the last line of the log read

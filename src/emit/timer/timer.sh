@@ -18,8 +18,7 @@ give_up() { # TEXT
 # --- ends ---
 
 on_exit() {
-	[ -z "${sleeper}" ] || kill "${sleeper}" 2>/dev/null || true
-	sleeper=''
+	clock_wake
 	terminal_restore
 	log_drop
 	lock_drop
@@ -245,7 +244,7 @@ defaults() {
 		;;
 	*) ;;
 	esac
-	sleeper='' tty_tenths='' screen_is_taken=0 is_interrupted=0 has_keys=0 paints=0
+	is_asleep=0 tty_tenths='' screen_is_taken=0 is_interrupted=0 has_keys=0 paints=0
 	lock_is_ours=0 log_is_lost=0 log_is_new=0 log_is_begun=0 log_path='' log_given='' clock_file='' clock_figure=- clock_overrun=''
 	speed=1 first_step=1 from_given=0 resume=ask asks_bottle=1 asks_measure=1 action=run
 	mode=talk talk='' talk_enter='' talk_n='' message='' entry_label='' entry_text='' menu_is_open=0

@@ -290,7 +290,7 @@ static void test_what_is_not_forecast(void **state)
 	check_state(&bench, DEVELOP, FORECAST_no_temperature);
 	set_up(&bench);
 	bench.tank.cools.to = said(celsius(39));
-	check_state(&bench, DEVELOP, FORECAST_test_contradicts_itself);
+	check_state(&bench, DEVELOP, FORECAST_no_heat_loss_test);
 	bench.tank.cools.span = (struct span){ 0, 0 };
 	check_state(&bench, DEVELOP, FORECAST_no_heat_loss_test);
 	for (int i = 0; i < FORECAST_STATE_COUNT; i++)

@@ -135,6 +135,7 @@ static void test_factors_agree_with_each_other(void **state)
 	assert_int_equal(factor(UNIT_us_gallon), 4 * factor(UNIT_us_quart));
 	assert_int_equal(factor(UNIT_uk_gallon), 160 * factor(UNIT_uk_fluid_ounce));
 	assert_int_equal(factor(UNIT_uk_gallon), 8 * factor(UNIT_uk_pint));
+	assert_int_equal(factor(UNIT_uk_gallon), 4 * factor(UNIT_uk_quart));
 	assert_int_equal(factor(UNIT_foot), 12 * factor(UNIT_inch));
 	assert_int_equal(5 * factor(UNIT_celsius), 9 * factor(UNIT_fahrenheit));
 	assert_int_equal(unit_row(UNIT_fahrenheit)->offset, -32 * factor(UNIT_fahrenheit));
