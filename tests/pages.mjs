@@ -49,7 +49,8 @@ const axeSource = readFileSync(require.resolve("axe-core/axe.min.js"), "utf8");
 
 /** A page of the program's making. */
 export function emit(product, ...rest) {
-	return execFileSync(wetside, [product, "--to", "html", ...rest], { cwd: root, encoding: "utf8" });
+	const how = { cwd: root, encoding: "utf8", stdio: ["ignore", "pipe", "pipe"] };
+	return execFileSync(wetside, [product, "--to", "html", ...rest], how);
 }
 
 /** What a Python expression of a test folder prints, line by line. */

@@ -64,8 +64,8 @@ static void set_groups(struct order *order)
 }
 
 /* What orders two baths of one group. */
-static enum mixing_reason reason_for(const struct order *order, const struct mixing_turn *a, const struct mixing_turn *b,
-				     bool *is_first)
+static enum mixing_reason reason_for(const struct order *order, const struct mixing_turn *a,
+				     const struct mixing_turn *b, bool *is_first)
 {
 	bool knows_times = order->knows_times[a->group];
 	int64_t a_cools = knows_times ? a->cools_ms : a->excess;

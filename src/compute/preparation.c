@@ -94,8 +94,8 @@ static void add_stage(const struct preparation_scene *scene, struct preparation_
 static void add_stages(const struct preparation_scene *scene, struct preparation_bath *bath)
 {
 	const struct solution *solution = bath->solution;
-	bool is_made = solution->parts || span_is_set(solution->kit_makes.span) ||
-		       span_is_set(solution->formula_makes.span);
+	bool is_made =
+		solution->parts || span_is_set(solution->kit_makes.span) || span_is_set(solution->formula_makes.span);
 	if (is_made)
 		add_stage(scene, bath, false);
 	if (solution->dilution_count > 0 && (!is_made || mixing_is_stock_and_dilution(solution)))
@@ -107,8 +107,7 @@ static void add_stages(const struct preparation_scene *scene, struct preparation
 	bath->makes = quantity_round_volume(plan->makes);
 	bath->over = quantity_round_volume(plan->makes - plan->needed);
 	if (plan->kits > 0 && solution->kit_form == KIT_LIQUID)
-		bath->concentrate_over =
-			quantity_round_volume(plan->kits * solution->kit_makes.value - plan->makes);
+		bath->concentrate_over = quantity_round_volume(plan->kits * solution->kit_makes.value - plan->makes);
 }
 
 /* A range of temperatures has no point that is better than another: the room's own, where it lies in it. */
@@ -151,7 +150,9 @@ static void put_in_order(struct builder *builder)
 		turns[i] = (struct mixing_turn){
 			.solution = bath->solution,
 			.index = i,
-			.cools_ms = !must_cool ? 0 : cooling->time_ms > 0 ? cooling->time_ms : -1,
+			.cools_ms = !must_cool		   ? 0
+				    : cooling->time_ms > 0 ? cooling->time_ms
+							   : -1,
 			.excess = must_cool ? cooling->start - cooling->target : 0,
 			.keeps_ms = bath->solution->keeps_full.value,
 		};

@@ -19,8 +19,8 @@ struct preparation_temp {
 
 enum preparation_kind {
 	PREPARE_WATER,
-	PREPARE_PART,	/* something is added */
-	PREPARE_STOCK,	/* one of the concentrates of a dilution */
+	PREPARE_PART,  /* something is added */
+	PREPARE_STOCK, /* one of the concentrates of a dilution */
 	PREPARE_STIR,
 	PREPARE_STAND,
 	PREPARE_TOP_UP,
@@ -30,7 +30,7 @@ enum preparation_kind {
 struct preparation_acid {
 	enum chemical_id chemical; /* CHEMICAL_COUNT: nothing */
 	int64_t volume;
-	int64_t water; /* that goes with it; below 0: so much more liquid comes with the weaker acid, and less tops up */
+	int64_t water; /* that goes with it; below 0: so much more comes with the weaker acid, and less tops up */
 };
 
 /** One act of mixing. */
@@ -40,9 +40,9 @@ struct preparation_act {
 	size_t stock;		 /* PREPARE_STOCK: its place in the dilution, from 0 */
 	bool has_amount;
 	bool is_volume;
-	int64_t amount;	       /* a volume or a mass; of a top-up, the mark */
-	int64_t exact;	       /* the same, not rounded, to be said in another unit */
-	int64_t milli_packets; /* of a kit's part without an amount: how many of them, in thousandths; else 0 */
+	int64_t amount;		      /* a volume or a mass; of a top-up, the mark */
+	int64_t exact;		      /* the same, not rounded, to be said in another unit */
+	int64_t milli_packets;	      /* of a kit's part without an amount: how many of them, in thousandths; else 0 */
 	struct temperature_window at; /* of the water; span unset: not known */
 	bool has_taps;
 	struct blending_taps taps;
@@ -57,8 +57,8 @@ struct preparation_act {
 struct preparation_mix {
 	size_t times;
 	struct mixing_mix mix;
-	bool has_room;	   /* dry parts go into a vessel that is known */
-	int64_t room;	   /* what stays free of it then */
+	bool has_room; /* dry parts go into a vessel that is known */
+	int64_t room;  /* what stays free of it then */
 	struct preparation_act *acts;
 	size_t act_count;
 };
@@ -72,7 +72,7 @@ struct preparation_stage {
 	struct preparation_mix *mixes;
 	size_t mix_count;
 	struct preparation_temp temp; /* once all is in */
-	bool tops_up_warm; /* nothing said how warm the water of the top-up is: as warm as the mix */
+	bool tops_up_warm;	      /* nothing said how warm the water of the top-up is: as warm as the mix */
 };
 
 enum preparation_way { WAY_UNKNOWN, WAY_READY, WAY_COOL, WAY_WARM };
@@ -82,7 +82,7 @@ struct preparation_cooling {
 	enum preparation_way way;
 	int64_t start;
 	int64_t target;
-	const struct graduate *vessel; /* that it stands in; null: not known */
+	const struct graduate *vessel;	      /* that it stands in; null: not known */
 	struct preparation_temp surroundings; /* the water bath, else the room */
 	bool is_in_bath;
 	bool is_reached; /* the surroundings are cool enough */
@@ -128,8 +128,8 @@ struct preparation {
 struct preparation *preparation_build(const struct recipe *recipe, const struct process *process,
 				      const struct conditions *conditions, struct arena *arena);
 
-/** Another form of the chemical of an act, by index: its word and the mass that stands for the act's, rounded. False where
- * there is none. */
+/** Another form of the chemical of an act, by index: its word and the mass that stands for the act's, rounded. False
+ * where there is none. */
 bool preparation_other_form(const struct preparation_act *act, size_t index, struct text *form, int64_t *mass);
 
 /* The parts of the work, for preparation.c. */

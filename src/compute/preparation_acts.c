@@ -47,7 +47,8 @@ static void pour_in(struct bench *bench, int64_t volume, struct preparation_temp
 	bench->level += volume;
 }
 
-/* The temperature of so much more water with which the mix comes to its working point; unknown where no tap gives it. */
+/* The temperature of so much more water with which the mix comes to its working point; unknown where no tap gives it.
+ */
 static struct preparation_temp water_for_target(const struct bench *bench, int64_t volume)
 {
 	const struct preparation *preparation = bench->scene->preparation;
@@ -104,7 +105,7 @@ static struct preparation_acid other_acid(const struct bench *bench, const struc
 static void set_percent_solution(const struct bench *bench, struct preparation_act *act)
 {
 	static const int64_t percents[CHEMICAL_COUNT] = {
-#define PERCENT_SOLUTION(chemical, percent) [CHEMICAL_##chemical] = (percent) * PERCENT_ONE,
+#define PERCENT_SOLUTION(chemical, percent) [CHEMICAL_##chemical] = (percent)*PERCENT_ONE,
 #include "compute/percent_solutions.def"
 #undef PERCENT_SOLUTION
 	};
@@ -205,7 +206,8 @@ static void top_up(struct bench *bench, struct preparation_act *act)
 	pour_in(bench, volume, preparation->cold);
 }
 
-static struct preparation_act *next_act(struct preparation_mix *mix, enum preparation_kind kind, const struct part *part)
+static struct preparation_act *next_act(struct preparation_mix *mix, enum preparation_kind kind,
+					const struct part *part)
 {
 	struct preparation_act *act = &mix->acts[mix->act_count++];
 	*act = (struct preparation_act){ .kind = kind, .part = part, .acid.chemical = CHEMICAL_COUNT };
@@ -215,7 +217,7 @@ static struct preparation_act *next_act(struct preparation_mix *mix, enum prepar
 static void build_declared(struct bench *bench, struct preparation_mix *mix)
 {
 	static const enum preparation_kind kinds[] = {
-		[PART_WATER] = PREPARE_WATER, [PART_ADD] = PREPARE_PART,     [PART_STIR] = PREPARE_STIR,
+		[PART_WATER] = PREPARE_WATER, [PART_ADD] = PREPARE_PART,      [PART_STIR] = PREPARE_STIR,
 		[PART_STAND] = PREPARE_STAND, [PART_TOP_UP] = PREPARE_TOP_UP,
 	};
 	size_t count = 0;
@@ -238,8 +240,8 @@ static void build_declared(struct bench *bench, struct preparation_mix *mix)
 
 /* ---- the acts of a dilution ---- */
 
-/* What the water must be at, so that it comes out right with a concentrate that has the room's temperature. A stock that
- * is mixed here has cooled to the working point, and so must the water. */
+/* What the water must be at, so that it comes out right with a concentrate that has the room's temperature. A stock
+ * that is mixed here has cooled to the working point, and so must the water. */
 static struct temperature_window dilution_water(const struct bench *bench, int64_t water, bool is_from_shelf)
 {
 	const struct preparation_temp *room = &bench->scene->preparation->room;

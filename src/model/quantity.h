@@ -52,8 +52,8 @@ struct time_window {
  * "is below zero", "lies outside -30 … 120 °C"; then `value` is unchanged. */
 const char *quantity_read(struct text digits, enum unit_id unit, bool is_difference, int64_t *value);
 
-/** Reads a whole figure as it may stand on a command line: digits, blanks or none, a unit ("21C", "70 °F", "2.5 L", "12").
- * Returns null, or what is wrong with it in a reader's words. */
+/** Reads a whole figure as it may stand on a command line: digits, blanks or none, a unit ("21C", "70 °F", "2.5 L",
+ * "12"). Returns null, or what is wrong with it in a reader's words. */
 const char *quantity_parse(struct text text, enum quantity_kind kind, int64_t *value);
 
 /** Degrees Celsius of a temperature, for arithmetic in compute. */
@@ -86,8 +86,8 @@ int64_t quantity_round_mass(int64_t mass);
  * "2.5 L", "12.5 mL". */
 struct text quantity_print_volume(struct arena *arena, int64_t volume);
 
-/** A mass for print in g: "7.5 g". Below 10 mg to 1 µg, else to 1 mg; one from 1 g up that is no whole number of mg, such
- * as one converted from ounces, to 10 mg, from 100 g to 100 mg. */
+/** A mass for print in g: "7.5 g". Below 10 mg to 1 µg, else to 1 mg; one from 1 g up that is no whole number of mg,
+ * such as one converted from ounces, to 10 mg, from 100 g to 100 mg. */
 struct text quantity_print_mass(struct arena *arena, int64_t mass);
 
 /** A mass of at least 0 in ounces and grains, of which 437.5 make an ounce: to a grain, below 100 grains to a tenth. */

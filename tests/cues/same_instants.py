@@ -133,7 +133,7 @@ def check_sheet(name, sheet, value):
         wanted = [int(step["pour_s"] + 0.5), int(step["end_s"] + 0.5)]
         if not clock_words or [seconds_of(part) for part in clock_words.groups()] != wanted:
             off.append((step["name"], "run clock", wanted))
-        for words, key in ((r"\*\*Drain (?:at|between) ([\d:]+)", "drain_s"),
+        for words, key in ((r"\*\*(?:Drain|Lift out) (?:at|from|between) ([\d:]+)", "drain_s"),
                            (r"\*\*Light allowed from ([\d:]+)", "light_s")):
             for printed in re.findall(words, block):
                 if seconds_of(printed) != int(step[key] - step["start_s"] + 0.5):

@@ -109,8 +109,8 @@ def check_bath(name, bath, block):
         wanted.append(f"{temperature['then'].capitalize()} from {celsius(temperature['from']['read_c'])}")
         wanted.append(f"to {celsius(temperature['to']['read_c'])}")
         if temperature.get("time_s"):
-            wanted.append(f"{temperature['time_s'] // 60} min" if temperature["time_s"] % 3600 else
-                          f"{temperature['time_s'] // 3600} h")
+            hours, minutes = divmod(temperature["time_s"] // 60, 60)
+            wanted.append(" ".join([f"{hours} h"] * bool(hours) + [f"{minutes} min"] * bool(minutes)))
         if temperature.get("ice_g"):
             wanted.append(f"{mass(temperature['ice_g'])} of ice")
     for life in bath["keeps"].values():

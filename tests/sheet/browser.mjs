@@ -4,7 +4,7 @@
 //
 // The sheet in a browser: every example process on A4 and on Letter, on paper and on screen.
 //
-// On paper: as many pages as the sheet says itself, two at the most, each side whole on its page (so no step is broken),
+// On paper: as many pages as the sheet says itself, two at the most and three with a forecast, each side whole on its page (so no step is broken),
 // nothing clipped, nothing over anything else, type of 12 pt and times of 24 pt at the least, black on white alone, also
 // where the screen is dark or the font is another. On screen: no request, no violation of the content policy, nothing
 // runs, usable at 320 px and at 200 %, no finding of axe.
@@ -22,8 +22,9 @@ function exampleSheets() {
 	for (const file of readdirSync(join(pages.root, "examples")).filter((name) => name.endsWith(".wet")).sort()) {
 		const text = readFileSync(join(pages.root, "examples", file), "utf8");
 		for (const [, name] of text.matchAll(/^process ([\w-]+)/gm))
-			sheets.push({ name: `${file.replace(".wet", "")}: ${name}`,
-				html: pages.emit("sheet", "--process", name, join("examples", file)) });
+			for (const [options, most] of [[[], 2], [["--forecast"], 3]])
+				sheets.push({ name: [`${file.replace(".wet", "")}: ${name}`, ...options].join(" "), most,
+					html: pages.emit("sheet", ...options, "--process", name, join("examples", file)) });
 	}
 	return sheets;
 }
@@ -38,13 +39,13 @@ function hostileSheets(folder) {
 async function checkPages(page, sheet, folder, paper) {
 	const texts = await pages.printed(page, folder, paper);
 	const sides = texts.map((text) => text.match(/Side (\d+) of (\d+)/g) ?? []);
-	check(texts.length <= 2, `${sheet.name}: ${paper}: two pages at the most`, `${texts.length}`);
+	check(texts.length <= sheet.most, `${sheet.name}: ${paper}: ${sheet.most} pages at the most`, `${texts.length}`);
 	const wanted = texts.map((_, index) => [`Side ${index + 1} of ${texts.length}`]);
 	check(JSON.stringify(sides) === JSON.stringify(wanted), `${sheet.name}: ${paper}: each side on its own page`, sides);
 }
 
 async function checkPrint(page, sheet, paper) {
-	const found = await pages.lookAtPrint(page, paper, { "*": 15.9, ".step .time .figure": 31.9 });
+	const found = await pages.lookAtPrint(page, paper, { "*": 15.9, ".step .time .figure": 31.9, ".curve *": 0 });
 	check(found.clipped.length === 0, `${sheet.name}: ${paper}: nothing is clipped`, found.clipped);
 	check(found.over.length === 0, `${sheet.name}: ${paper}: no text over another`, found.over);
 	check(found.small.length === 0, `${sheet.name}: ${paper}: no type below 12 pt, no time below 24 pt`, found.small);

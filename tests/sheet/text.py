@@ -21,6 +21,7 @@ ELEMENTS = {"html", "head", "meta", "title", "style", "body", "main", "div", "se
 MARKDOWN_ELEMENTS = {"h1", "h2", "p", "ul", "li", "hr", "strong", "em", "code", "a"}
 ATTRIBUTES = {"lang", "charset", "http-equiv", "content", "name", "class", "href", "role", "aria-label", "width", "height",
               "x", "y", "x1", "x2", "y1", "y2", "cx", "cy", "r"}
+DIPS = ("stabiliser", "final-rinse", "wetting-agent")  # in a vessel of their own: nothing drains
 CAUTIONS = ("Gloves, eye protection, ventilation.", "Acid into water, never water into acid.",
             "Never let household bleach (sodium hypochlorite) near any photographic bath.",
             "Never pour one spent bath into another.", "licensed waste handler")
@@ -70,7 +71,8 @@ def check_instants(name, markdown, value):
         if step["drain_s"] is not None and any(cue["kind"] == "drain" and cue["step"] == step["number"]
                                                for cue in value["cues"]):
             drain = clock(step["drain_s"] - since)
-            wanted.append(rf"Drain (?:at|from|between) {re.escape(drain)}\b")
+            act = "Lift out" if step["role"] in DIPS else "Drain"
+            wanted.append(rf"{act} (?:at|from|between) {re.escape(drain)}\b")
         missing = [pattern for pattern in wanted if not re.search(pattern, block)]
         check(not missing, f"{name}: step {step['number']} has its instants", f"{missing}\n{block}")
         numbers = sorted(cue["count"] for cue in value["cues"]
@@ -181,6 +183,85 @@ def check_readings():
         check(words in markdown.replace("\u00a0", " "), f"°F stands beside: {words}")
 
 
+def times_of(block):
+    """What a step's small table says, as (reading, time, whether it is the marked one)."""
+    row = re.search(r"ime by reading:\*\* (.*?)\.$", block.replace("\u00a0", " "), re.M)
+    return [(part.strip("*").rsplit(" ", 1)[0], part.strip("*").rsplit(" ", 1)[1], part.startswith("**"))
+            for part in row.group(1).split(", ")] if row else []
+
+
+def check_times_of(path, process, name, options=()):
+    """Each row is the time that --at gives for its reading."""
+    number = [line.split()[1] for line in re.findall(r"^  step .*", read(path), re.M)].index(name) + 1
+    rows = times_of(steps_of(sheets.emit("sheet", "markdown", path, process, options))[number])
+    said = f"{process}: {' '.join([name, *options])}"
+    check(3 <= len(rows) <= 7 and sum(marked for *_, marked in rows) == 1, f"{said}: a table with one mark", rows)
+    for reading, time, marked in rows:
+        at = ("--at", f"{name}={reading}", *options)
+        step = json.loads(sheets.emit("cues", "json", path, process, at))["steps"][number - 1]
+        used = step["used_time"] or step["time"]
+        check(used["low_s"] == seconds_of(time), f"{said}: {reading} takes {time}, as with --at", used)
+        if marked:
+            head = steps_of(sheets.emit("sheet", "markdown", path, process, options))[number]
+            check(f"☐ **{time}**" in head and f"**{reading}**" in head, f"{said}: the working point is marked", head)
+    return rows
+
+
+def check_times():
+    rows = check_times_of("examples/black-and-white.wet", "black-and-white", "develop")
+    # 8:00 and 5:30 as declared for 20 and 24 °C; 22 °C lies half way in the logarithm: sqrt(8:00 * 5:30) = 6:38.
+    for row in (("20.2 °C", "8:00", True), ("22.2 °C", "6:38", False), ("24.2 °C", "5:30", False)):
+        check(row in rows, f"the small table has {row}", rows)
+    check_times_of("examples/black-and-white.wet", "black-and-white-pull-1", "develop")
+    check_times_of("examples/home-mixed-developer.wet", "black-and-white-d-76", "develop")
+    rows = check_times_of("tests/sheet/lengthened.wet", "lengthened", "develop", ("--done", "soup=2"))
+    check(("67.5 °F", "9:35", True) in rows, "a lengthened time, rounded to 5 s, in °F", rows)
+    blocks = steps_of(sheets.emit("sheet", "markdown", "tests/forecast/bench.wet", "bench"))
+    check(len(times_of(blocks[5])) > 2 and "The maker’s time by reading" in blocks[5], "a maker's table is printed", blocks[5])
+    check(not times_of(blocks[2]), "colour is not put right by a coefficient: no table", blocks[2])
+
+
+def check_water_in_development():
+    """What the first developer leaves in the film works on in the water after it, and in no other."""
+    for path, process in sheets.processes():
+        wet = json.loads(sheets.emit("cues", "json", path, process))["steps"]
+        develops = [step["number"] for step in wet if step["role"].endswith("developer")]
+        wanted = [step["number"] for step in wet if step["role"] in ("wash", "rinse") and step["number"] - 1 in develops
+                  and step["number"] < max(develops)]
+        blocks = steps_of(sheets.emit("sheet", "markdown", path, process))
+        found = [number for number, block in blocks.items() if "the film still develops" in block]
+        check(found == wanted, f"{process}: the film still develops in {wanted}", found)
+
+
+def check_forecast(folder):
+    """--forecast adds lines to both renderings, the picture to the page, and changes nothing else."""
+    for path, process in sheets.processes() + [("tests/forecast/bench.wet", "bench")]:
+        plain, with_it = (renderings(path, process, options) for options in ((), ("--forecast",)))
+        compare(f"{process} --forecast", *with_it)
+        check("Temperature forecast" not in plain[0] + plain[1] and "<svg xmlns" not in plain[0],
+              f"{process}: no forecast unless it is asked for")
+        check(with_it[0].count('class="forecast-curve"') == 1 and "svg" not in with_it[1], f"{process}: one curve, on the page")
+        before, after = (re.sub(r"^(\*\*Side \d|---).*\n", "", text, flags=re.M) for text in (plain[1], with_it[1]))
+        head, _, lines = after.partition("## Temperature forecast")
+        check(head.split() == before.split(), f"{process}: the sheet before it is the same")
+        check(lines.count("\n  - ") >= 1, f"{process}: the forecast says something", lines)
+    lines = sheets.emit("sheet", "markdown", "tests/forecast/bench.wet", "bench", ("--forecast",)).replace("\u00a0", " ")
+    lines = lines.partition("## Temperature forecast")[2]
+    told = re.findall(r"^  - \*\*(\d+) ", lines, re.M)
+    forecast = json.loads(sheets.emit("forecast", "json", "tests/forecast/bench.wet", "bench"))
+    left = [str(step["number"]) for step in forecast["steps"]
+            if step["forecast"] and (step["forecast"]["wants_remedy"] or step["forecast"]["fit"] == "leaves")]
+    check(told == left != [], "a line for each step that leaves its window", f"{told} {left}")
+    check("with a pour at" in lines and "water bath at 38.0 °C" in lines, "the remedy is in figures", lines)
+    untested = os.path.join(folder, "untested.wet")
+    with open(untested, "w", encoding="utf-8") as file:
+        file.write(re.sub(r"^  cools .*\n", "", read("tests/forecast/bench.wet"), flags=re.M))
+    html, markdown = renderings(untested, "bench", ("--forecast",))
+    lines = markdown.partition("## Temperature forecast")[2]
+    check("no heat-loss test" in lines and "`cools A to B" in lines and len(re.findall(r"^  - ", lines, re.M)) == 1 and
+          "forecast-curve" not in html, "without a heat-loss test one line says what to measure", lines)
+
+
 def check_variant():
     """A process that varies another names the steps in which it does."""
     page = sheets.Page(sheets.emit("sheet", "html", "examples/colour-negative-bleach-fix.wet", "colour-negative-push-1"))
@@ -199,6 +280,9 @@ def main():
         check_hostile(folder)
         check_mixtures(folder)
         check_same_bytes(folder)
+        check_forecast(folder)
+    check_times()
+    check_water_in_development()
     check_readings()
     check_variant()
     end()

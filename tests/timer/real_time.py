@@ -125,6 +125,25 @@ def without_uptime(name, command):
             ("date alone: every cue within a second", not wrong and rig.came(log) == rig.expected(log.plan), wrong)]
 
 
+def rehearsal(name, command):
+    """Ten times as fast: half a second is five seconds then, as --help says; a log of it is no log of a run."""
+    folder = rig.scratch(name)
+    begun = time.monotonic()
+    log, status, _ = timed_run(command, folder, options=("--rehearse", "10"))
+    took = time.monotonic() - begun
+    off = [cue for cue, error in zip(log.cues(), log.errors(10)) if not -6 <= error < 10]
+    with open(os.path.join(folder, "run.log"), "r+", encoding="utf-8") as file:
+        lines = [line for line in file.read().split("\n") if "\tfinished\t" not in line]
+        file.seek(0)
+        file.truncate()
+        file.write("\n".join(lines))
+    output, refused = rig.finish(rig.start([*command, rig.script(rig.QUICK), "--log", "run.log"], folder), 10)
+    return [("rehearsal: ends well and soon", status == 0 and took < 8, (status, took)),
+            ("rehearsal: its log goes on only as a rehearsal", "--rehearse" in output and refused == 2, output),
+            ("rehearsal: every cue comes in order", rig.came(log) == rig.expected(log.plan), rig.came(log)),
+            ("rehearsal: as exact as it can be", not off, off)]
+
+
 def in_dash(test):
     for what, passed, why in test("dash", ["dash"]):
         check(passed, f"dash: {what}", why)
@@ -133,7 +152,7 @@ def in_dash(test):
 def main():
     rig.script(rig.QUICK)
     rig.together(lambda: rig.in_every_shell(idle), lambda: rig.in_every_shell(stopped),
-                 lambda: in_dash(jumping), lambda: in_dash(without_uptime))
+                 lambda: in_dash(jumping), lambda: in_dash(without_uptime), lambda: in_dash(rehearsal))
     busy = [subprocess.Popen([sys.executable, "-c", "while True: pass"]) for _ in range(os.cpu_count() or 2)]
     try:
         rig.in_every_shell(loaded)

@@ -124,7 +124,7 @@ class Log:
         """The words of the events that are no cues, in order."""
         return [event.word for event in self.events if event.type == "event"]
 
-    def errors(self):
+    def errors(self, speed=1):
         """Seconds that each cue came after its planned time, by the clock noted beside it and the step's beginning, not by
         what the timer says of itself."""
         begun, errors = {}, []
@@ -133,7 +133,7 @@ class Log:
                 begun[event.step] = (float(event.clock), float(event.actual))
             elif event.type == "cue":
                 clock, since = begun[event.step]
-                errors.append(float(event.clock) - clock + since - float(event.planned))
+                errors.append((float(event.clock) - clock) * speed + since - float(event.planned))
         return errors
 
     def false(self):

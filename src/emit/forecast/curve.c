@@ -314,17 +314,22 @@ static void describe(const struct canvas *canvas)
 	output_string(canvas->output, "</desc>\n");
 }
 
+int curve_height(const struct emission *emission, const struct forecast *forecasts, int width)
+{
+	int height = TABLE_Y + 16;
+	for (size_t i = 0; i < emission->process->step_count; i++)
+		height += forecasts[i].state != FORECAST_no_bath ? ROW_HEIGHT : 0;
+	return (int)((int64_t)width * height / CANVAS_WIDTH);
+}
+
 static void open_picture(const struct canvas *canvas)
 {
-	size_t rows = 0;
-	for (size_t i = 0; i < canvas->emission->process->step_count; i++)
-		rows += is_shown(canvas, i);
-	size_t height = TABLE_Y + 16 + ROW_HEIGHT * rows;
+	int height = curve_height(canvas->emission, canvas->forecasts, CANVAS_WIDTH);
 	output_format(
 		canvas->output,
-		"<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"forecast-curve\" viewBox=\"0 0 %d %zu\" "
+		"<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"forecast-curve\" viewBox=\"0 0 %d %d\" "
 		"width=\"%d\" "
-		"height=\"%zu\" role=\"img\" aria-labelledby=\"forecast-title\" aria-describedby=\"forecast-desc\" "
+		"height=\"%d\" role=\"img\" aria-labelledby=\"forecast-title\" aria-describedby=\"forecast-desc\" "
 		"font-family=\"sans-serif\" font-size=\"13\">\n<title id=\"forecast-title\">",
 		CANVAS_WIDTH, height, CANVAS_WIDTH, height);
 	html_text(canvas->output, terminal_line(canvas->emission->arena, title_of(canvas->emission)));
@@ -333,7 +338,7 @@ static void open_picture(const struct canvas *canvas)
 	output_format(canvas->output,
 		      "<defs><pattern id=\"forecast-hatch\" width=\"8\" height=\"8\" patternUnits=\"userSpaceOnUse\" "
 		      "patternTransform=\"rotate(45)\"><line x1=\"0\" y1=\"0\" x2=\"0\" y2=\"8\" stroke=\"black\" "
-		      "stroke-width=\"0.5\"/></pattern></defs>\n<rect width=\"%d\" height=\"%zu\" fill=\"white\"/>\n",
+		      "stroke-width=\"0.5\"/></pattern></defs>\n<rect width=\"%d\" height=\"%d\" fill=\"white\"/>\n",
 		      CANVAS_WIDTH, height);
 }
 

@@ -11,4 +11,7 @@
  * style sheet, no script, nothing fetched; its ids begin with `forecast-`, so that a page takes one of it. */
 void curve_draw(const struct emission *emission, const struct forecast *forecasts, struct output *output);
 
+/** How high the picture is where it is so wide. */
+int curve_height(const struct emission *emission, const struct forecast *forecasts, int width);
+
 #endif

@@ -189,7 +189,8 @@ static void add_stock(const struct bench *bench, cmark_node *item, const struct 
 	if (solution->stock)
 		words_add_title(bench->card->sheet, item, &solution->stock->declared);
 	else if (solution->dilution_count > 2)
-		document_format(bench->document, item, "concentrate %c", (char)('A' + (act->stock < 26 ? act->stock : 25)));
+		document_format(bench->document, item, "concentrate %c",
+				(char)('A' + (act->stock < 26 ? act->stock : 25)));
 	else
 		document_string(bench->document, item, bench->bath->stage_count > 1 ? "of the stock" : "concentrate");
 	document_string(bench->document, item, ", stirring");
@@ -248,8 +249,9 @@ static void add_other_forms(const struct bench *bench, cmark_node *parent)
 			struct text weight = words_bound(sheet, quantity_print_mass(sheet->arena, mass));
 			if (!line)
 				line = document_add(bench->document, parent, CMARK_NODE_PARAGRAPH, NULL);
-			document_format(bench->document, line, "%s%.*s %.*s %.*s", before, j > 0 ? 0 : (int)title.length,
-					title.data, TEXT_ARGUMENT(form), TEXT_ARGUMENT(weight));
+			document_format(bench->document, line, "%s%.*s %.*s %.*s", before,
+					j > 0 ? 0 : (int)title.length, title.data, TEXT_ARGUMENT(form),
+					TEXT_ARGUMENT(weight));
 		}
 	}
 	if (line)
@@ -282,8 +284,9 @@ static void add_mix_head(const struct bench *bench, cmark_node *parent, size_t f
 	if (mix->times == count)
 		document_format(bench->document, head, "Each of %zu" NBSP "mixes: ", count);
 	else if (mix->times > 1)
-		document_format(bench->document, head, "Mixes" NBSP "%zu to" NBSP "%zu of" NBSP "%zu, each: ", first + 1,
-				first + mix->times, count);
+		document_format(bench->document, head,
+				"Mixes" NBSP "%zu to" NBSP "%zu of" NBSP "%zu, each: ", first + 1, first + mix->times,
+				count);
 	else
 		document_format(bench->document, head, "Mix" NBSP "%zu of" NBSP "%zu: ", first + 1, count);
 	document_text(bench->document, head, words_volume(bench->card->sheet, mix->mix.makes));

@@ -2,6 +2,8 @@
 #include "emit/mix/card.h"
 #include "emit/sheet/words.h"
 
+#include <inttypes.h>
+
 static cmark_node *add_item(struct mix_card *card, cmark_node *list, const char *label)
 {
 	cmark_node *item = document_add_item(card->sheet->document, list, NULL);
@@ -18,7 +20,8 @@ static const char *topped_up(const struct preparation_bath *bath)
 	const struct preparation_mix *mixes = bath->stages[0].mixes;
 	for (size_t i = 0; i < mixes[0].act_count; i++) {
 		if (mixes[0].acts[i].ready.is_known)
-			return bath->stages[0].tops_up_warm ? ", if topped up warm," : ", if topped up from the cold tap,";
+			return bath->stages[0].tops_up_warm ? ", if topped up warm,"
+							    : ", if topped up from the cold tap,";
 	}
 	return "";
 }
@@ -54,11 +57,23 @@ static void add_surroundings(struct mix_card *card, cmark_node *item, const stru
 			cooling->is_in_bath ? "the water bath" : "the room", TEXT_ARGUMENT(temperature));
 }
 
+/* "25 min", "4 h 51 min" */
+static struct text hours_and_minutes(struct mix_card *card, int64_t time_ms)
+{
+	struct arena *arena = card->sheet->arena;
+	int64_t minutes = time_ms / (60 * (int64_t)MILLISECONDS_PER_SECOND);
+	if (minutes < 60)
+		return text_format(arena, "%" PRId64 NBSP "min", minutes);
+	if (minutes % 60 == 0)
+		return text_format(arena, "%" PRId64 NBSP "h", minutes / 60);
+	return text_format(arena, "%" PRId64 NBSP "h" NBSP "%" PRId64 NBSP "min", minutes / 60, minutes % 60);
+}
+
 static void add_time(struct mix_card *card, cmark_node *item, const struct preparation_cooling *cooling)
 {
 	struct sheet *sheet = card->sheet;
 	if (cooling->time_ms > 0) {
-		struct text time = words_bound(sheet, quantity_print_keeping(sheet->arena, cooling->time_ms));
+		struct text time = hours_and_minutes(card, cooling->time_ms);
 		document_format(sheet->document, item, ", %s %.*s by the heat-loss test of ",
 				cooling->is_in_bath ? "at the most" : "about", TEXT_ARGUMENT(time));
 		words_add_title(sheet, item, &cooling->vessel->declared);
@@ -120,8 +135,7 @@ static void add_temperature(struct mix_card *card, cmark_node *list, const struc
 		break;
 	case WAY_READY:
 		item = add_item(card, list, "Measure:");
-		document_format(document, item, "%.*s (used at %.*s).",
-				TEXT_ARGUMENT(reading(card, cooling->start)),
+		document_format(document, item, "%.*s (used at %.*s).", TEXT_ARGUMENT(reading(card, cooling->start)),
 				TEXT_ARGUMENT(words_range(card->sheet, &bath->step->at)));
 		break;
 	case WAY_UNKNOWN:
@@ -137,9 +151,9 @@ static void add_over(struct mix_card *card, cmark_node *list, const struct prepa
 	if (bath->over > 0) {
 		cmark_node *item = add_item(card, list, "Over:");
 		document_text(sheet->document, item, words_volume(sheet, bath->over));
-		document_string(sheet->document, item, bath->solution->is_pooled
-							       ? ", kept with the rest as one stock."
-							       : ", in a bottle that it fills.");
+		document_string(sheet->document, item,
+				bath->solution->is_pooled ? ", kept with the rest as one stock."
+							  : ", in a bottle that it fills.");
 	}
 	if (bath->concentrate_over > 0) {
 		cmark_node *item = add_item(card, list, "Concentrate over:");

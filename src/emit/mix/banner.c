@@ -44,11 +44,12 @@ static void add_surroundings(struct mix_card *card, cmark_node *list)
 		document_format(card->sheet->document, add_fact(card, list, "Room"), "%.*s.",
 				TEXT_ARGUMENT(temperature(card, preparation->room.value)));
 	if (conditions->has_water_bath)
-		document_format(card->sheet->document, add_fact(card, list, "Water bath for cooling"),
-				"%.*s. The ice is for the heat of the mix alone, at 0.0" NBSP
-				"°C; vessel and room come on top. Never into the mix. Times by a heat-loss test in air are "
-				"the longest it can take.",
-				TEXT_ARGUMENT(temperature(card, conditions->water_bath)));
+		document_format(
+			card->sheet->document, add_fact(card, list, "Water bath for cooling"),
+			"%.*s. The ice is for the heat of the mix alone, at 0.0" NBSP
+			"°C; vessel and room come on top. Never into the mix. Times by a heat-loss test in air are "
+			"the longest it can take.",
+			TEXT_ARGUMENT(temperature(card, conditions->water_bath)));
 	if (card->emission->process->thermometer)
 		words_add_thermometer(card->sheet, add_fact(card, list, "Thermometer"),
 				      card->emission->process->thermometer);
@@ -111,8 +112,9 @@ static void add_order(struct mix_card *card, cmark_node *list)
 		else
 			words_add_title(card->sheet, item, &bath->solution->declared);
 	}
-	document_string(document, item, ". What spoils the others comes last; where that is the same, what cools longest "
-					"comes first. A stirrer and a funnel of its own for each bath.");
+	document_string(document, item,
+			". What spoils the others comes last; where that is the same, what cools longest "
+			"comes first. A stirrer and a funnel of its own for each bath.");
 }
 
 static void add_cautions(struct mix_card *card, cmark_node *block)
@@ -132,8 +134,7 @@ static void add_cautions(struct mix_card *card, cmark_node *block)
 void mix_banner(struct mix_card *card)
 {
 	struct document *document = card->sheet->document;
-	cmark_node *block =
-		document_add(document, document->root, CMARK_NODE_CUSTOM_BLOCK, mix_mark(MIX_MARK_banner));
+	cmark_node *block = document_add(document, document->root, CMARK_NODE_CUSTOM_BLOCK, mix_mark(MIX_MARK_banner));
 	cmark_node *title = document_add_heading(document, block, 1, NULL);
 	words_add_title(card->sheet, title, &card->emission->process->declared);
 	cmark_node *kind = document_add(document, block, CMARK_NODE_PARAGRAPH, mix_mark(MIX_MARK_kind));

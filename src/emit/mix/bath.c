@@ -11,8 +11,8 @@ static void add_heading(struct mix_card *card, cmark_node *block, const struct p
 	struct text turn = text_format(sheet->arena, "No." NBSP "%zu:", index + 1);
 	document_span(sheet->document, heading, mix_mark(MIX_MARK_turn), turn);
 	document_string(sheet->document, heading, " ");
-	struct text label = bath->bottle > 0 ? text_format(sheet->arena, "Bottle" NBSP "%" PRIu32, bath->bottle)
-					     : TEXT("Stock");
+	struct text label =
+		bath->bottle > 0 ? text_format(sheet->arena, "Bottle" NBSP "%" PRIu32, bath->bottle) : TEXT("Stock");
 	document_span(sheet->document, heading, mix_mark(bath->bottle > 0 ? MIX_MARK_bottle : MIX_MARK_stock), label);
 	document_string(sheet->document, heading, " ");
 	words_add_title(sheet, heading, &bath->solution->declared);
@@ -26,8 +26,8 @@ static void add_kits(struct mix_card *card, cmark_node *line, const struct prepa
 	const char *form = solution->kit_form == KIT_POWDER ? "powder" : "liquid";
 	struct text each = words_volume(sheet, solution->kit_makes.value);
 	document_format(sheet->document, line, "%s%" PRId64 NBSP "%s %s of %.*s",
-			bath->concentrate_over > 0 ? "by measure from " : "", kits, form,
-			kits == 1 ? "kit" : "kits", TEXT_ARGUMENT(each));
+			bath->concentrate_over > 0 ? "by measure from " : "", kits, form, kits == 1 ? "kit" : "kits",
+			TEXT_ARGUMENT(each));
 }
 
 static void append_dilution(struct mix_card *card, cmark_node *line, const struct solution *solution)

@@ -54,7 +54,8 @@ static void add_identity(struct mix_card *card)
 	const struct process *process = card->emission->process;
 	struct text name = intern_text(card->emission->recipe->names, process->declared.name);
 	struct text run = this_run_line(card->emission);
-	cmark_node *block = document_add(document, document->root, CMARK_NODE_CUSTOM_BLOCK, mix_mark(MIX_MARK_identity));
+	cmark_node *block =
+		document_add(document, document->root, CMARK_NODE_CUSTOM_BLOCK, mix_mark(MIX_MARK_identity));
 	cmark_node *line = document_add(document, block, CMARK_NODE_PARAGRAPH, NULL);
 	document_strong(document, line, TEXT("Mixing card"));
 	document_format(document, line, ", %.*s, fingerprint %.*s", TEXT_ARGUMENT(name),
@@ -69,8 +70,8 @@ struct mix_card *mix_card_build(const struct emission *emission)
 	*card = (struct mix_card){
 		.sheet = sheet_start(emission),
 		.emission = emission,
-		.preparation = preparation_build(emission->recipe, emission->process, emission->conditions,
-						 emission->arena),
+		.preparation =
+			preparation_build(emission->recipe, emission->process, emission->conditions, emission->arena),
 	};
 	mix_banner(card);
 	for (size_t i = 0; i < card->preparation->bath_count; i++)

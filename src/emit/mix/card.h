@@ -1,6 +1,7 @@
-/* The mixing card: for each bath of a process, in the order of mixing, what to do at the bench, with boxes to tick, and what
- * to write on its bottle. One document tree, rendered as CommonMark and as HTML; all figures come from the preparation.
- * How figures and temperatures are said is the sink sheet's (emit/sheet/words.h). All parts live in the emission's arena. */
+/* The mixing card: for each bath of a process, in the order of mixing, what to do at the bench, with boxes to tick,
+ * and what to write on its bottle. One document tree, rendered as CommonMark and as HTML; all figures come from the
+ * preparation. How figures and temperatures are said is the sink sheet's (emit/sheet/words.h). All parts live in the
+ * emission's arena. */
 #ifndef EMIT_MIX_CARD_H
 #define EMIT_MIX_CARD_H
 
@@ -55,7 +56,8 @@ struct text mix_caution(const struct preparation_bath *bath, size_t index);
 /** Why a bath stands where it does in the order: part of a sentence. */
 struct text mix_reason(const struct preparation_bath *bath);
 
-/** Days since 1970-01-01 until which a bath keeps that is mixed on the day of the run; false where either is unknown. */
+/** Days since 1970-01-01 until which a bath keeps that is mixed on the day of the run; false where either is unknown.
+ */
 bool mix_keeps_until(const struct mix_card *card, const struct quantity *life, int64_t *day);
 
 /** Appends text in strong emphasis with a mark of its own. */

@@ -1,5 +1,5 @@
-/* The mixing card as data: docs/schemas/mix.schema.json describes every key. Figures are those of the card, rounded where
- * they are; `_c` is a true temperature, `read_c` what the declared thermometer shows. */
+/* The mixing card as data: docs/schemas/mix.schema.json describes every key. Figures are those of the card, rounded
+ * where they are; `_c` is a true temperature, `read_c` what the declared thermometer shows. */
 #include "compute/reading.h"
 #include "emit/json_recipe.h"
 #include "emit/mix/card.h"
@@ -88,7 +88,7 @@ static void put_vessel(const struct mix_card *card, struct json_node parent, con
 /* ---- acts ---- */
 
 static const char *const kind_words[] = {
-	[PREPARE_WATER] = "water", [PREPARE_PART] = "add",	[PREPARE_STOCK] = "concentrate",
+	[PREPARE_WATER] = "water", [PREPARE_PART] = "add",    [PREPARE_STOCK] = "concentrate",
 	[PREPARE_STIR] = "stir",   [PREPARE_STAND] = "stand", [PREPARE_TOP_UP] = "top-up",
 };
 
@@ -254,8 +254,7 @@ static void put_cooling(const struct mix_card *card, struct json_node parent, co
 		put_cooling_time(card, node, cooling);
 }
 
-static void put_life(const struct mix_card *card, struct json_node parent, const char *key,
-		     const struct quantity *life)
+static void put_life(const struct mix_card *card, struct json_node parent, const char *key, const struct quantity *life)
 {
 	int64_t day;
 	if (!span_is_set(life->span)) {

@@ -24,7 +24,8 @@ static void add_blank(struct mix_card *card, cmark_node *item)
 static void add_date(struct mix_card *card, cmark_node *item, bool is_known, int64_t day)
 {
 	if (is_known)
-		document_span(card->sheet->document, item, mix_mark(MIX_MARK_date), date_print(card->sheet->arena, day));
+		document_span(card->sheet->document, item, mix_mark(MIX_MARK_date),
+			      date_print(card->sheet->arena, day));
 	else
 		add_blank(card, item);
 }
@@ -46,8 +47,7 @@ static void add_label_name(struct mix_card *card, cmark_node *list, const struct
 {
 	struct sheet *sheet = card->sheet;
 	cmark_node *item = document_add_item(sheet->document, list, NULL);
-	cmark_node *name =
-		document_add(sheet->document, item, CMARK_NODE_CUSTOM_INLINE, mix_mark(MIX_MARK_label_name));
+	cmark_node *name = document_add(sheet->document, item, CMARK_NODE_CUSTOM_INLINE, mix_mark(MIX_MARK_label_name));
 	if (bath->bottle > 0)
 		document_format(sheet->document, name, "%" PRIu32 " ", bath->bottle);
 	words_add_title(sheet, name, &bath->solution->declared);
@@ -58,7 +58,8 @@ static void add_hazard_codes(struct mix_card *card, cmark_node *list, const stru
 	struct document *document = card->sheet->document;
 	cmark_node *item = document_add_item(document, list, NULL);
 	if (!solution->hazards) {
-		document_string(document, item, solution->hazards_none ? "no hazard code" : "read the safety data sheet");
+		document_string(document, item,
+				solution->hazards_none ? "no hazard code" : "read the safety data sheet");
 		return;
 	}
 	for (const struct hazard *hazard = solution->hazards; hazard; hazard = hazard->next)
@@ -93,7 +94,8 @@ static class_set classes_added(const struct solution *solution, bool only_volume
 {
 	class_set classes = 0;
 	for (const struct part *part = solution->parts; part; part = part->next) {
-		if (part->kind == PART_ADD && part->chemical != CHEMICAL_free_text && (part->is_volume || !only_volumes))
+		if (part->kind == PART_ADD && part->chemical != CHEMICAL_free_text &&
+		    (part->is_volume || !only_volumes))
 			classes |= chemical_row(part->chemical)->classes;
 	}
 	return classes;
@@ -132,8 +134,8 @@ static bool gives_fumes(const struct solution *solution)
 static bool adds_powder(const struct solution *solution)
 {
 	bool is_powder_kit = span_is_set(solution->kit_makes.span) && solution->kit_form == KIT_POWDER;
-	return is_powder_kit || (solution->parts && !span_is_set(solution->kit_makes.span) &&
-				 mixing_batch(solution).first_dry != NULL);
+	return is_powder_kit ||
+	       (solution->parts && !span_is_set(solution->kit_makes.span) && mixing_batch(solution).first_dry != NULL);
 }
 
 static const struct {

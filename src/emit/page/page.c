@@ -135,7 +135,8 @@ static void write_title(const struct page *page, struct output *output)
 	size_t length = 0;
 	for (int count = 0; count < TITLE_CHARACTERS && length < page->title.length; count++) {
 		int32_t character;
-		int taken = utf8_decode((struct text){ page->title.data + length, page->title.length - length }, &character);
+		int taken = utf8_decode((struct text){ page->title.data + length, page->title.length - length },
+					&character);
 		length += taken > 0 ? (size_t)taken : 1;
 	}
 	html_text(output, (struct text){ page->title.data, length });
@@ -145,12 +146,14 @@ static void write_title(const struct page *page, struct output *output)
 static void write_head(const struct page *page, struct output *output)
 {
 	struct text style = whole_style(page);
-	output_string(output, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
-			      "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'sha256-");
+	output_string(output,
+		      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+		      "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'sha256-");
 	html_base64_of_hex(output, hash_of(page->document->arena, style));
 	output_string(output, "'\">\n<title>");
 	write_title(page, output);
-	output_string(output, "</title>\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<style>");
+	output_string(output,
+		      "</title>\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<style>");
 	output_write(output, style);
 	output_string(output, "</style>\n</head>\n");
 }

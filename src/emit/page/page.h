@@ -1,6 +1,7 @@
-/* A document tree as one HTML file that needs nothing else: no script, nothing fetched. The tree's own nodes become the
- * elements of CommonMark's own rendering; what a marked node becomes, and what is drawn in it, is the product's business.
- * page.css is the part of the style that all pages share: black on white, nothing told by colour or backgrounds. */
+/* A document tree as one HTML file that needs nothing else: no script, nothing fetched. The tree's own nodes become
+ * the elements of CommonMark's own rendering; what a marked node becomes, and what is drawn in it, is the product's
+ * business. page.css is the part of the style that all pages share: black on white, nothing told by colour or
+ * backgrounds. */
 #ifndef EMIT_PAGE_PAGE_H
 #define EMIT_PAGE_PAGE_H
 
@@ -15,9 +16,9 @@ struct page_element {
 
 struct page {
 	struct document *document;
-	struct text title;  /* user text */
+	struct text title;   /* user text */
 	const char *product; /* after the title: "sink sheet" */
-	struct text style;  /* after page.css */
+	struct text style;   /* after page.css */
 	const void *subject; /* for the functions below */
 	struct page_element (*element_of)(const struct page *page, const void *mark);
 	/* Draws what stands first in a marked node's element; may be null. */

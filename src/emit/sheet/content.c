@@ -50,6 +50,6 @@ struct sheet *sheet_build(const struct emission *emission)
 	sheet_care(sheet, &blocks);
 	if (bench < blocks.count)
 		blocks.items[bench].opens_bench = true;
-	sheet_sides(sheet, &blocks);
+	sheet_sides(sheet, &blocks, sheet_forecast(sheet));
 	return sheet;
 }

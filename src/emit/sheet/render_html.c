@@ -1,4 +1,5 @@
 /* The sheet as one HTML file. */
+#include "emit/forecast/curve.h"
 #include "emit/page/page.h"
 #include "emit/sheet/room.h"
 
@@ -37,11 +38,18 @@ static enum sheet_size size_of_side(cmark_node *node)
 	return SHEET_LARGE;
 }
 
+static void draw_curve(const struct sheet *sheet, struct output *output)
+{
+	curve_draw(sheet->emission, sheet->forecasts, output);
+}
+
 static void draw(const struct page *page, cmark_node *node, struct output *output)
 {
 	const struct sheet_mark *mark = document_mark(node);
 	if (mark->id == MARK_strip)
 		strip_draw(page->subject, mark->number, room_of_strip(size_of_side(node)), output);
+	if (mark->id == MARK_curve)
+		draw_curve(page->subject, output);
 }
 
 void emit_sheet_html(const struct emission *emission, struct output *output)

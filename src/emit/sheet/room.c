@@ -2,6 +2,7 @@
 
 #include <limits.h>
 
+#include "emit/forecast/curve.h"
 #include "emit/sheet/words.h"
 #include "support/utf8.h"
 
@@ -288,7 +289,7 @@ static int room_of_times(struct sheet *sheet, cmark_node *paragraph)
 			rows++;
 		}
 	}
-	return 110 + rows * (2 * line_height(BODY_POINTS) + 140);
+	return 110 + rows * (2 * line_height(BODY_POINTS) + 80);
 }
 
 static int strip_height(const struct measures *size)
@@ -383,6 +384,14 @@ static int room_of_bench(struct sheet *sheet, cmark_node *block, const struct me
 	return frame + flow.lines * (line + 80) + lines * line;
 }
 
+/* Heading and lines, then the picture. */
+static int room_of_forecast(struct sheet *sheet, cmark_node *block, const struct measures *size)
+{
+	bool has_picture = mark_of(cmark_node_last_child(block)) == MARK_curve;
+	int picture = has_picture ? 100 + curve_height(sheet->emission, sheet->forecasts, ROOM_WIDTH) : 0;
+	return room_of_bench(sheet, block, size, false) + picture;
+}
+
 int room_of_block(struct sheet *sheet, cmark_node *block, enum sheet_size size)
 {
 	switch (mark_of(block)) {
@@ -392,6 +401,8 @@ int room_of_block(struct sheet *sheet, cmark_node *block, enum sheet_size size)
 		return room_of_step(sheet, block, &measures[size]);
 	case MARK_mix:
 		return room_of_bench(sheet, block, &measures[size], true);
+	case MARK_forecast:
+		return room_of_forecast(sheet, block, &measures[size]);
 	default:
 		return room_of_bench(sheet, block, &measures[size], false);
 	}

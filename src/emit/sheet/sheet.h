@@ -7,6 +7,7 @@
 #ifndef EMIT_SHEET_SHEET_H
 #define EMIT_SHEET_SHEET_H
 
+#include "compute/forecast.h"
 #include "emit/document.h"
 #include "emit/emission.h"
 
@@ -37,6 +38,7 @@ struct sheet {
 	struct arena *arena;
 	struct document *document;
 	struct text title;	  /* without markup */
+	const struct forecast *forecasts; /* null: not asked for */
 	int64_t scale_ms;	  /* what the whole width of the page stands for in strips */
 	int64_t longest_drawn_ms; /* a longer step gets no strip */
 };
@@ -72,8 +74,12 @@ void sheet_strong(struct sheet *sheet, cmark_node *parent, enum sheet_mark_id ma
 /** Adds a block. */
 void sheet_block(struct sheet *sheet, struct sheet_blocks *blocks, cmark_node *node);
 
-/** Deals the blocks to sides under the document's root and chooses their sizes. */
-void sheet_sides(struct sheet *sheet, struct sheet_blocks *blocks);
+/** The temperature forecast as a loose block, where it was asked for; else null. */
+cmark_node *sheet_forecast(struct sheet *sheet);
+
+/** Deals the blocks to sides under the document's root and chooses their sizes. `extra`, which may be null, comes after
+ * all others and changes nothing about them: where the last side has no room for it, it has one of its own. */
+void sheet_sides(struct sheet *sheet, struct sheet_blocks *blocks, cmark_node *extra);
 
 /** Chooses the common scale of all strips: the longest one drawn is as wide as the page. */
 void strip_set_scale(struct sheet *sheet);

@@ -14,6 +14,9 @@
 #define SIZE_OF_MANY_SIDES SHEET_SMALL
 #define LEAST_SIZE_OF_ONE_SIDE SHEET_MIDDLE
 
+/* The least size of a bench side that takes what was asked for beyond the sheet. */
+#define LEAST_SIZE_WITH_EXTRA SHEET_SMALL
+
 /* Which blocks stand on which side, and how large they are set. */
 struct deal {
 	struct side {
@@ -120,12 +123,30 @@ static cmark_node *add_side(struct sheet *sheet, enum sheet_size size, size_t sp
 	return document_add(sheet->document, root, CMARK_NODE_CUSTOM_BLOCK, mark);
 }
 
-void sheet_sides(struct sheet *sheet, struct sheet_blocks *blocks)
+/* The last block of all joins the bench where it can be read there, else it gets a side of its own. */
+static void deal_extra(struct sheet *sheet, const struct sheet_blocks *blocks, struct deal *deal)
+{
+	size_t extra = blocks->count - 1;
+	struct side *last = &deal->sides[deal->count - 1];
+	enum sheet_size joined = size_for_side(sheet, blocks, last->first, blocks->count);
+	if (deal->count == WANTED_SIDES && joined <= LEAST_SIZE_WITH_EXTRA) {
+		*last = (struct side){ last->first, blocks->count, joined };
+		return;
+	}
+	enum sheet_size alone = size_for_side(sheet, blocks, extra, blocks->count);
+	deal_side(sheet, deal, extra, blocks->count, alone < SHEET_SIZE_COUNT ? alone : SIZE_OF_MANY_SIDES);
+}
+
+void sheet_sides(struct sheet *sheet, struct sheet_blocks *blocks, cmark_node *extra)
 {
 	struct deal deal = deal_blocks(sheet, blocks);
 	while (deal.count > WANTED_SIDES && blocks->items[blocks->count - 1].may_be_left_out) {
 		blocks->count--;
 		deal = deal_blocks(sheet, blocks);
+	}
+	if (extra) {
+		sheet_block(sheet, blocks, extra);
+		deal_extra(sheet, blocks, &deal);
 	}
 	for (size_t i = 0; i < deal.count; i++) {
 		const struct side *dealt = &deal.sides[i];

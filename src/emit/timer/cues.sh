@@ -94,7 +94,7 @@ cue_settle() {
 	pour | expose | agitation-start | taps | drain) cue_act ;;
 	agitation-end)
 		cue_act
-		act_until=''
+		[ "${is_open}" -eq 0 ] || cue_act_open
 		;;
 	full) [ "${act_kind}" != pour ] || cue_act ;;
 	end)
@@ -150,6 +150,11 @@ cues_open() {
 		esac
 		shift 5
 	done
+	aside_words=''
+	cue_act_open
+}
+
+cue_act_open() {
 	act_kind=open act_words='may be drained' act_until='' act_at=${now} open_enter='I drain now'
 	[ "${step_drain}" != - ] || act_words='may end' open_enter='it is over'
 }

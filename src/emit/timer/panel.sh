@@ -55,9 +55,9 @@ panel_bottom() {
 
 panel_menu() {
 	if [ "${is_counting}" -eq 1 ]; then
-		frame_band 'The clock goes on. What now?'
+		frame_band ' The clock goes on. What now?'
 	else
-		frame_band 'What now?'
+		frame_band ' What now?'
 	fi
 	frame_line ' Enter   go on'
 	if [ "${is_counting}" -eq 1 ]; then
@@ -122,7 +122,7 @@ key_words() {
 	case ${next_bath_kind} in
 	solution | water) result='I begin to pour' ;;
 	running) result='the water runs' key_lead='' ;;
-	light) result='the light is on' key_lead='I switch it on at the bell, in 5 s' ;;
+	light) result='the light is on' key_lead='light on at the bell, in 5 s' ;;
 	air | dryer) result='it hangs' key_lead='' ;;
 	*) result='it begins' key_lead='' ;;
 	esac
@@ -133,7 +133,9 @@ panel_pour() {
 	panel_light
 	bath_line "${next_bath_kind}" "${next_bottle}" "${next_bath_name}"
 	frame_gap
-	frame_band "${result}"
+	frame_style=band
+	frame_text '' "${result}"
+	frame_style=line
 	if [ "${mode}" = lead ]; then
 		frame_line 'Pour at the bell, in'
 		frame_figures "$(((pour_due - now + 99) / 100))"
@@ -223,12 +225,14 @@ panel_act() {
 	fi
 	degrees_text "now: ${act_line}"
 	if [ "${act_kind}" = open ] || [ -n "${act_until}" ] || [ $(((now - act_at) / speed)) -lt 400 ]; then
-		frame_band "${result}"
+		frame_style=band
 	else
-		frame_bold " ${result}"
+		frame_style=bold
 	fi
+	frame_text '' "${result}"
+	frame_style=line
 	if [ -n "${aside_words}" ] && [ $(((now - aside_at) / speed)) -lt 1000 ]; then
-		frame_band "${aside_words}"
+		frame_band " ${aside_words}"
 	else
 		frame_gap
 	fi
@@ -284,7 +288,7 @@ panel_after() {
 	after_line=" ${result}"
 	[ -z "${step_time}" ] || after_line="${after_line} of ${step_time}"
 	if [ "${is_open}" -eq 1 ] && [ "${step_latest}" != - ] && [ "${since}" -ge "${step_latest}" ]; then
-		frame_band 'the latest end is over: drain'
+		frame_band ' the latest end is over: drain'
 	elif [ "${step_drain}" != - ] && [ "${ahead_drains}${is_drained}${is_open}" = 000 ]; then
 		time_text $((step_drain - since))
 		after_line="${after_line}; drain in ${result}"

@@ -125,7 +125,7 @@ frame_gap() {
 
 # In reverse, across the whole line.
 frame_band() { # TEXT
-	band=" ${1}"
+	band=${1}
 	while [ "${#band}" -lt "${columns}" ]; do
 		band="${band}    "
 	done
@@ -136,18 +136,21 @@ frame_bold() { # TEXT
 	frame_line "${escape}[1m${1}${escape}[0m"
 }
 
-# Lines that break at spaces. Bytes are counted where the shell counts bytes, so a line may break early, never late.
+# Lines that break at spaces; those after the first begin with as many spaces as INDENT is long. Bytes are counted where
+# the shell counts bytes, so a line may break early, never late.
 frame_text() { # INDENT TEXT
-	text_line=${1}
+	text_line=${1} text_indent=${1} text_margin=''
+	while [ "${#text_margin}" -lt "${#text_indent}" ]; do
+		text_margin="${text_margin} "
+	done
 	# Without a glob and with the standard separators: words.
 	# shellcheck disable=SC2086
 	set -- ${2}
-	text_indent=${text_line}
 	for text_word in "$@"; do
 		if [ $((${#text_line} + ${#text_word} + 1)) -gt "${columns}" ] &&
 			[ "${text_line}" != "${text_indent}" ]; then
 			"frame_${frame_style}" "${text_line}"
-			text_line=${text_indent}
+			text_line=${text_margin} text_indent=${text_margin}
 		fi
 		text_line="${text_line} ${text_word}"
 	done

@@ -4,8 +4,8 @@
 #include "compute/heat_balance.h"
 #include "compute/mixing.h"
 
-/* Worked examples with their printed answers: US Army SS0513 and SS0514, textbooks, manuals; each row names its own source.
- * Rows that are marked as printing errors are negative checks. */
+/* Worked examples with their printed answers: US Army SS0513 and SS0514, textbooks, manuals; each row names its own
+ * source. Rows that are marked as printing errors are negative checks. */
 #define EXAMPLES "tests/reference/mixing_arithmetic.tsv"
 #define ANSWER 4
 
@@ -47,7 +47,7 @@ static void test_percent_solutions(void **state)
 	assert_near(quantity_ml(blending_percent_volume((int64_t)(answer("M02") * GRAM_NG), percent)), 2, 1e-9);
 	double minims = quantity_ml(blending_percent_volume((int64_t)(437.5 * GRAM_NG), percent));
 	assert_near(minims, answer("M25"), 1e-6);
-	assert_near(minims, 9 * 480 + 55, 1e-6); /* M26: "9 oz 55 minims" */
+	assert_near(minims, 9 * 480 + 55, 1e-6);       /* M26: "9 oz 55 minims" */
 	assert_near(OUNCE_NG / GRAIN_NG, 437.5, 1e-9); /* M03 prints this beside the manual's 440 */
 }
 
@@ -65,8 +65,8 @@ static void test_acids(void **state)
 	assert_near(in_us_fluid_ounces(back), 32, 1e-9);
 }
 
-/* M27: 28 to 1 per cent with water is 1 + 27. M29: 25 and 10 per cent to 18 are 8 : 7; what the source says in its closing
- * sentence, 7 : 8, is a slip. */
+/* M27: 28 to 1 per cent with water is 1 + 27. M29: 25 and 10 per cent to 18 are 8 : 7; what the source says in its
+ * closing sentence, 7 : 8, is a slip. */
 static void test_criss_cross(void **state)
 {
 	(void)state;
@@ -96,8 +96,9 @@ static void test_mass_balance(void **state)
 	assert_near(heat_balance_temp_c(second, 4), answer("M18"), 5e-5);
 }
 
-/* M07: 3 per cent of a US gallon. M08: the printed divisor 4 between pint and gallon is wrong. M09: 0.01 fl oz a square inch,
- * a roll being 80. M21: 1 dram (1/8 oz) and 1 oz to 10 oz, in metric to 300 mL. M30, M31: 4 fl oz a gallon, 1 in 129. */
+/* M07: 3 per cent of a US gallon. M08: the printed divisor 4 between pint and gallon is wrong. M09: 0.01 fl oz a
+ * square inch, a roll being 80. M21: 1 dram (1/8 oz) and 1 oz to 10 oz, in metric to 300 mL. M30, M31: 4 fl oz a
+ * gallon, 1 in 129. */
 static void test_shares(void **state)
 {
 	(void)state;
@@ -127,7 +128,8 @@ static void test_compound_conversions(void **state)
 	assert_near(in_32 / OUNCE_NG / 16, answer("C03"), 0.0000005);
 	assert_near((double)mixing_scaled((int64_t)GRAIN_NG, litres(1), ounces_32) / GRAM_NG, answer("C04"), 0.000005);
 	assert_near((double)mixing_scaled((int64_t)OUNCE_NG, litres(1), ounces_32) / GRAM_NG, answer("C05"), 0.005);
-	assert_near((double)mixing_scaled((int64_t)(16 * OUNCE_NG), litres(1), ounces_32) / GRAM_NG, answer("C06"), 0.05);
+	assert_near((double)mixing_scaled((int64_t)(16 * OUNCE_NG), litres(1), ounces_32) / GRAM_NG, answer("C06"),
+		    0.05);
 }
 
 /* What the taps give is what the heat balance of hot and cold says, to the millilitre; nothing is lost between them. */
@@ -145,9 +147,8 @@ static void test_taps(void **state)
 		assert_int_equal(taps.reach, TAPS_REACH);
 		assert_int_equal(taps.hot + taps.cold, volume);
 		assert_int_equal(taps.hot % VOLUME_PER_ML, 0);
-		const struct heat_share shares[] = {
-			{ quantity_celsius(hot), quantity_ml(taps.hot) }, { quantity_celsius(cold), quantity_ml(taps.cold) }
-		};
+		const struct heat_share shares[] = { { quantity_celsius(hot), quantity_ml(taps.hot) },
+						     { quantity_celsius(cold), quantity_ml(taps.cold) } };
 		double allowance = 0.5 * quantity_celsius(hot - cold) / quantity_ml(volume);
 		assert_near(heat_balance_temp_c(shares, 2), quantity_celsius(wanted.nominal), allowance + 1e-9);
 	}

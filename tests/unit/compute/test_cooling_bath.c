@@ -17,8 +17,8 @@ static void test_melting(void **state)
 	assert_near(cooling_bath_ice_g(printed(EXAMPLES, "B05", ANSWER) * JOULE_PER_CALORIE, 0), 25, 0.1);
 }
 
-/* B06: 90 g of ice at 0 °C in 670 g of water at 24 °C end at 11.7 °C. The ice that takes up what the water gives up lies
- * around 90 g over the whole of the printed figure's rounding (and the source's 4.186). */
+/* B06: 90 g of ice at 0 °C in 670 g of water at 24 °C end at 11.7 °C. The ice that takes up what the water gives up
+ * lies around 90 g over the whole of the printed figure's rounding (and the source's 4.186). */
 static void test_ice_in_water(void **state)
 {
 	(void)state;

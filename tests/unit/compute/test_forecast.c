@@ -144,7 +144,7 @@ static void test_a_room_as_warm_as_the_bath_is_flat(void **state)
 {
 	(void)state;
 	uint64_t chance = 20260314;
-	for (int i = 0; i < 500; i++) {
+	for (int i = 0; i < 100; i++) {
 		struct bench bench;
 		set_up(&bench);
 		chance = chance * 6364136223846793005u + 1442695040888963407u;
@@ -183,7 +183,7 @@ static void test_a_warmer_pour_never_develops_less(void **state)
 	bench.steps[DEVELOP].times = rows;
 	double before_s = 0;
 	int made = 0;
-	for (double pour_c = 36; pour_c <= 42; pour_c += 0.01) {
+	for (double pour_c = 36; pour_c <= 42; pour_c += 0.02) {
 		measure(&bench, DEVELOP, pour_c);
 		struct forecast forecast = forecast_of(&bench, DEVELOP);
 		if (!forecast.has_effective)
@@ -194,7 +194,7 @@ static void test_a_warmer_pour_never_develops_less(void **state)
 	}
 	/* By hand: the start lies between 20 + 16 × 18/17.3, which ends at 36, and 41; with 300 mL at 38 °C that is poured
 	 * between 36.485 and 41.36 °C. */
-	assert_in_range(made, 487, 489);
+	assert_in_range(made, 243, 245);
 }
 
 static void test_stretches_outside(void **state)

@@ -267,8 +267,10 @@ static void test_scaling_is_linear(void **state)
 		int64_t one = millilitres(next(&seed) % 20000), other = millilitres(next(&seed) % 20000);
 		int64_t sum = mixing_scaled(amount, one, batch) + mixing_scaled(amount, other, batch);
 		assert_in_range(mixing_scaled(amount, one + other, batch) - sum + 1, 0, 2);
-		assert_in_range(mixing_scaled(amount, 2 * one, batch) - 2 * mixing_scaled(amount, one, batch) + 1, 0, 2);
-		assert_in_range(mixing_scaled(2 * amount, one, batch) - 2 * mixing_scaled(amount, one, batch) + 1, 0, 2);
+		assert_in_range(mixing_scaled(amount, 2 * one, batch) - 2 * mixing_scaled(amount, one, batch) + 1, 0,
+				2);
+		assert_in_range(mixing_scaled(2 * amount, one, batch) - 2 * mixing_scaled(amount, one, batch) + 1, 0,
+				2);
 		assert_int_equal(mixing_scaled(amount, batch, batch), amount);
 	}
 }
@@ -297,7 +299,8 @@ static void test_splitting_loses_nothing(void **state)
 			continue;
 		assert_int_equal(makes, plan.makes);
 		assert_true(makes >= needed);
-		assert_near((double)water, (double)mixing_scaled(batch.water, plan.makes, batch.makes), 1 + (double)plan.mix_count);
+		assert_near((double)water, (double)mixing_scaled(batch.water, plan.makes, batch.makes),
+			    1 + (double)plan.mix_count);
 		assert_int_equal(kits, i % 2 == 0 ? plan.kits : 0);
 	}
 }

@@ -14,8 +14,8 @@ static void put_in_order(struct mixing_turn *turns, size_t count)
 	mixing_order(turns, count, &arena);
 }
 
-/* Source: common practice, as told by the practitioner: developer first, then bleach, bleach-fix and fix last. What ends a
- * process is mixed before the fixers, an acid after the developers. */
+/* Source: common practice, as told by the practitioner: developer first, then bleach, bleach-fix and fix last. What
+ * ends a process is mixed before the fixers, an acid after the developers. */
 static void test_against_contamination(void **state)
 {
 	(void)state;
@@ -23,8 +23,8 @@ static void test_against_contamination(void **state)
 	struct solution bleach = of_role(ROLE_bleach), developer = of_role(ROLE_colour_developer);
 	struct solution rinse = of_role(ROLE_final_rinse), clearing = of_role(ROLE_clearing);
 	struct mixing_turn turns[] = {
-		{ .solution = &fix },	    { .solution = &rinse }, { .solution = &bleach_fix }, { .solution = &clearing },
-		{ .solution = &bleach },    { .solution = &stop },  { .solution = &developer },
+		{ .solution = &fix },	 { .solution = &rinse }, { .solution = &bleach_fix }, { .solution = &clearing },
+		{ .solution = &bleach }, { .solution = &stop },	 { .solution = &developer },
 	};
 	const struct solution *wanted[] = { &developer, &stop, &bleach, &clearing, &rinse, &bleach_fix, &fix };
 	put_in_order(turns, 7);

@@ -66,10 +66,10 @@ static void test_amounts(void **state)
 		{ 1000000 * VOLUME_PER_ML, "1000\u00A0L" },
 	};
 	static const struct printed masses[] = {
-		{ 7500000000, "7.5\u00A0g" },	  { 14174761563, "14.17\u00A0g" }, { 100000000000, "100\u00A0g" },
+		{ 7500000000, "7.5\u00A0g" },	  { 14174761563, "14.17\u00A0g" },  { 100000000000, "100\u00A0g" },
 		{ 5000000, "0.005\u00A0g" },	  { 500000, "0.0005\u00A0g" },	    { 0, "0\u00A0g" },
-		{ 1500000000000, "1500\u00A0g" }, { 999999999, "1\u00A0g" },
-		{ 100028000001, "100\u00A0g" },	  { 249999999, "0.25\u00A0g" },	    { 14175000000, "14.175\u00A0g" },
+		{ 1500000000000, "1500\u00A0g" }, { 999999999, "1\u00A0g" },	    { 100028000001, "100\u00A0g" },
+		{ 249999999, "0.25\u00A0g" },	  { 14175000000, "14.175\u00A0g" },
 	};
 	static const struct printed percents[] = {
 		{ 2 * PERCENT_ONE, "2\u00A0%" }, { PERCENT_ONE / 2, "0.5\u00A0%" },
@@ -192,9 +192,9 @@ static void test_time_windows(void **state)
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
-		ARENA_TEST(test_temperatures),	   ARENA_TEST(test_differences), ARENA_TEST(test_amounts),
-		ARENA_TEST(test_avoirdupois),	   ARENA_TEST(test_rounding_is_one), ARENA_TEST(test_times),
-		ARENA_TEST(test_windows),	   ARENA_TEST(test_time_windows),
+		ARENA_TEST(test_temperatures), ARENA_TEST(test_differences),	 ARENA_TEST(test_amounts),
+		ARENA_TEST(test_avoirdupois),  ARENA_TEST(test_rounding_is_one), ARENA_TEST(test_times),
+		ARENA_TEST(test_windows),      ARENA_TEST(test_time_windows),
 	};
 	RUN_TESTS(tests);
 }

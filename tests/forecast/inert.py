@@ -10,18 +10,13 @@ import tempfile
 import xml.etree.ElementTree as tree
 
 TESTS = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
-sys.path[:0] = [os.path.join(TESTS, "cues"), TESTS]
+sys.path[:0] = [TESTS, os.path.join(TESTS, "cues")]
 
 import formats  # noqa: E402
 import read_back  # noqa: E402
 from harness import check, end, run  # noqa: E402
+from hostile import HIDDEN, PAYLOADS, quoted  # noqa: E402
 
-PAYLOADS = {}
-with open(os.path.join(TESTS, "cues", "hostile.py"), encoding="utf-8") as source:  # the same list, not a second one
-    exec(re.search(r"^PAYLOADS = \{.*?^\}$", source.read(), re.M | re.S)[0], PAYLOADS)  # pylint: disable=exec-used
-PAYLOADS = PAYLOADS["PAYLOADS"]
-HIDDEN = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff"
-                    "\U000e0000-\U000e0fff]")
 RECIPE = """wetside 1
 tank small {0} {{ holds 1 L; takes 4 x 135; fill 8 s; drain 8 s; cools 20 °C to 19 °C within 10:00 in a room at 15 °C
   absorbs 60 mL; note {0} }}
@@ -39,12 +34,6 @@ process {1} {0} {{
   step fix in hypo at 18 .. 24 °C for 5:00 .. 10:00 {{ agitate first 30 s; note {0} }}
 }}
 """
-
-
-def quoted(text):
-    """The text as the language writes it."""
-    text = text.replace("\\", "\\\\").replace('"', '\\"').replace("\r\n", "\n").replace("\r", "\n")
-    return '"' + text.replace("\n", "\\n") + '"'
 
 
 def made(payload, process="film", step="develop"):
