@@ -1,4 +1,5 @@
-/* The checks of group "temperature" that need a sum: the pour and what the tank loses. compute/drift and compute/forecast have the sums. */
+/* The checks of group "temperature" that need a sum: the pour and what the tank loses. compute/drift and
+ * compute/forecast have the sums. */
 #include "check/checks.h"
 #include "check/print.h"
 #include "check/sequence.h"
@@ -90,7 +91,8 @@ static void help_against_drift(struct check_run *run, struct diagnostic *finding
 	struct text bath = print_temperature(run, figure(exact->bath_c));
 	struct text working = print_temperature(run, window->nominal);
 	if (exact->pour == FORECAST_POUR_none || exact->pour == FORECAST_POUR_outside_usable)
-		check_help(run, finding, "no pour that the bath bears mends that: stand the tank in a water bath at %.*s",
+		check_help(run, finding,
+			   "no pour that the bath bears mends that: stand the tank in a water bath at %.*s",
 			   TEXT_ARGUMENT(exact->has_bath ? bath : working));
 	else if (meets_untempered_tank(&forecast))
 		check_help(run, finding, "pour at %.*s (its own `pour at`), or temper the tank to %.*s first",
@@ -100,8 +102,8 @@ static void help_against_drift(struct check_run *run, struct diagnostic *finding
 			   TEXT_ARGUMENT(pour), TEXT_ARGUMENT(bath));
 	else
 		check_help(run, finding,
-			   "pour at %.*s (its own `pour at`), or have tank and reels at %.*s and stand the tank in a water "
-			   "bath at %.*s",
+			   "pour at %.*s (its own `pour at`), or have tank and reels at %.*s and stand the tank in a "
+			   "water bath at %.*s",
 			   TEXT_ARGUMENT(pour), TEXT_ARGUMENT(working), TEXT_ARGUMENT(working));
 }
 

@@ -85,7 +85,7 @@ static void run_rows(struct check_run *run, enum check_subject subject, struct s
 	memset(run->has_spoken, 0, CHECK_COUNT * sizeof(*run->has_spoken));
 	for (int id = 0; id < CHECK_COUNT; id++) {
 		run->check = (enum check_id)id;
-		if (check_row(run->check)->subject == subject && !is_silenced(run, span))
+		if (functions[id] != NULL && check_row(run->check)->subject == subject && !is_silenced(run, span))
 			functions[id](run);
 	}
 }

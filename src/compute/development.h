@@ -36,8 +36,9 @@ bool development_start_for(const struct step *step, double share, double surroun
 bool development_surroundings_for(const struct step *step, double share, struct cooling_start start, double cooling,
 				  double time_s, double *surroundings_c);
 
-/** The temperature of the whole step for which a measured pour temperature stands. Where the step has a pour temperature
- * of its own (`pour at`), the measured one is as far from that as the step will be from its working point. */
+/** The temperature of the whole step for which a measured pour temperature stands. Where the step has a pour
+ * temperature of its own (`pour at`), the measured one is as far from that as the step will be from its working
+ * point. */
 int64_t development_measured(const struct step *step, int64_t measured);
 
 #endif

@@ -16,11 +16,11 @@ struct drift_meeting {
 	struct heat_carried carried;
 };
 
-/** What the bath of a step meets. It is poured as it was measured in this run, else as declared: `pour at`, else `at`. A
- * bath before it whose window is a range may be anywhere in it, so it counts at the point nearest to the pour. The tank
- * has the temperature of the bath before; a first bath finds it at that of its water bath, else of the room. False
- * where the step pours nothing, where a temperature is not declared, or where the tank declares neither what it absorbs
- * nor what its reels carry. */
+/** What the bath of a step meets. It is poured as it was measured in this run, else as declared: `pour at`, else `at`.
+ * A bath before it whose window is a range may be anywhere in it, so it counts at the point nearest to the pour. The
+ * tank has the temperature of the bath before; a first bath finds it at that of its water bath, else of the room.
+ * False where the step pours nothing, where a temperature is not declared, or where the tank declares neither what it
+ * absorbs nor what its reels carry. */
 bool drift_meets(const struct process *process, const struct timeline *timeline, size_t step,
 		 struct drift_meeting *meeting);
 

@@ -6,7 +6,8 @@
 #include "compute/development.h"
 #include "compute/rounding.h"
 
-/* A water bath farther than this from the working point mends one step and spoils the next: common practice, no source. */
+/* A water bath farther than this from the working point mends one step and spoils the next: common practice, no
+ * source. */
 #define BATH_REACH_K 2.0
 
 #define HUNDREDTH_K (TEMPERATURE_PER_KELVIN / 100)

@@ -165,8 +165,9 @@ static int64_t scaled(int64_t time_ms, double factor, int64_t to_ms)
 {
 	if (time_ms == TIME_OPEN)
 		return TIME_OPEN;
+	int64_t most = LONGEST_MS / to_ms + 1;
 	double times = floor((double)time_ms * factor / (double)to_ms + 0.5 + TIE_SLACK);
-	return rounding_whole(fmin(times, (double)(LONGEST_MS / to_ms + 1))) * to_ms;
+	return rounding_whole(fmin(times, (double)most)) * to_ms;
 }
 
 /* A time that cannot be meant: none, or one beyond all limits. */

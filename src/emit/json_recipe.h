@@ -21,12 +21,12 @@ void json_recipe_celsius(struct json_node node, const char *key, int64_t tempera
 void json_recipe_process(struct json_node root, const struct emission *emission);
 
 /** Adds `key` as a temperature window, or null where none is declared. */
-void json_recipe_window(struct json_node node, const char *key, const struct temperature_window *window);
+void json_recipe_window(struct json_node parent, const char *key, const struct temperature_window *window);
 
 /** Adds `key` as a time with its form, or null where none is declared. */
-void json_recipe_time(struct json_node node, const char *key, const struct time_window *time);
+void json_recipe_time(struct json_node parent, const char *key, const struct time_window *time);
 
 /** Adds "number", "name", "role", "bath" and "bottle" of a step. */
-void json_recipe_step(struct json_node node, const struct emission *emission, size_t step);
+void json_recipe_step(struct json_node node, const struct emission *emission, size_t index);
 
 #endif

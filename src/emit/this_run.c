@@ -92,9 +92,9 @@ struct text this_run_line(const struct emission *emission)
 	return text_builder_text(&line);
 }
 
-struct text this_run_time(const struct emission *emission, size_t step)
+struct text this_run_time(const struct emission *emission, size_t index)
 {
-	return quantity_print_time_window(emission->arena, &emission->timeline->steps[step].time);
+	return quantity_print_time_window(emission->arena, &emission->timeline->steps[index].time);
 }
 
 struct text this_run_declared(const struct emission *emission, size_t index)

@@ -7,18 +7,19 @@ struct date_parts {
 	int64_t day;
 };
 
+static int64_t digits_value(const char *digits, size_t count)
+{
+	int64_t value = 0;
+
+	for (size_t i = 0; i < count; i++)
+		value = value * 10 + (digits[i] - '0');
+	return value;
+}
+
 static struct date_parts date_split(struct text date)
 {
-	int64_t parts[3] = { 0, 0, 0 };
-	size_t part = 0;
-
-	for (size_t i = 0; i < date.length; i++) {
-		if (date.data[i] == '-')
-			part++;
-		else
-			parts[part] = parts[part] * 10 + (date.data[i] - '0');
-	}
-	return (struct date_parts){ parts[0], parts[1], parts[2] };
+	return (struct date_parts){ digits_value(date.data, 4), digits_value(date.data + 5, 2),
+				    digits_value(date.data + 8, 2) };
 }
 
 static bool has_shape(struct text date)

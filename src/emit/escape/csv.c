@@ -103,10 +103,10 @@ void csv_row_decimal(struct csv_row *row, int64_t thousandths)
 	int digits = 3;
 	for (; digits > 0 && fraction % 10 == 0; fraction /= 10)
 		digits--;
-	if (digits == 0)
-		csv_row_figure(row, text_format(row->arena, "%s%" PRIu64, sign, size / 1000));
-	else
-		csv_row_figure(row, text_format(row->arena, "%s%" PRIu64 ".%0*" PRIu64, sign, size / 1000, digits, fraction));
+	struct text whole = text_format(row->arena, "%s%" PRIu64, sign, size / 1000);
+	if (digits > 0)
+		whole = text_format(row->arena, "%.*s.%0*" PRIu64, TEXT_ARGUMENT(whole), digits, fraction);
+	csv_row_figure(row, whole);
 }
 
 void csv_row_empty(struct csv_row *row)

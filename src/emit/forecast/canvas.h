@@ -1,5 +1,5 @@
-/* The plane of the forecast's picture: minutes across, degrees upward, and the marks on it. Coordinates are written to a
- * hundredth of a unit of the drawing. */
+/* The plane of the forecast's picture: minutes across, degrees upward, and the marks on it. Coordinates are written
+ * to a hundredth of a unit of the drawing. */
 #ifndef EMIT_FORECAST_CANVAS_H
 #define EMIT_FORECAST_CANVAS_H
 

@@ -1,5 +1,5 @@
-/* What a forecast says in sentences, the same in every output. Texts hold names from the recipe as written: whoever prints
- * them escapes them. They live in the emission's arena. */
+/* What a forecast says in sentences, the same in every output. Texts hold names from the recipe as written: whoever
+ * prints them escapes them. They live in the emission's arena. */
 #ifndef EMIT_FORECAST_REMARKS_H
 #define EMIT_FORECAST_REMARKS_H
 
@@ -17,7 +17,7 @@ struct remarks {
 struct remarks remarks_of_run(const struct emission *emission, const struct forecast *forecasts);
 
 /** What there is to say about a step: the pour, its window, effective development, the remedy. */
-struct remarks remarks_of_step(const struct emission *emission, const struct forecast *forecast, size_t step);
+struct remarks remarks_of_step(const struct emission *emission, const struct forecast *forecast, size_t index);
 
 /** A temperature to 0.01 K without its unit: "38.36". */
 struct text remarks_number(struct arena *arena, double temp_c);

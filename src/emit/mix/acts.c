@@ -258,6 +258,17 @@ static void add_other_forms(const struct bench *bench, cmark_node *parent)
 		document_string(bench->document, line, ".");
 }
 
+static void add_acts(const struct bench *bench, cmark_node *list)
+{
+	for (size_t i = 0; i < bench->mix->act_count; i++)
+		add_act(bench, list, &bench->mix->acts[i]);
+	if (bench->mix->act_count > 0)
+		return;
+	cmark_node *item = document_add_item(bench->document, list, NULL);
+	add_boxes(bench, item);
+	document_string(bench->document, item, "mix as the leaflet of the kit says.");
+}
+
 void mix_add_vessel(struct mix_card *card, cmark_node *parent, const struct preparation_stage *stage,
 		    const struct preparation_mix *mix)
 {
@@ -310,11 +321,7 @@ cmark_node *mix_acts(struct mix_card *card, cmark_node *parent, const struct pre
 		if (stage->plan.mix_count > 1)
 			add_mix_head(&bench, parent, first);
 		list = document_add_list(card->sheet->document, parent, mix_mark(MIX_MARK_acts));
-		for (size_t j = 0; j < bench.mix->act_count; j++)
-			add_act(&bench, list, &bench.mix->acts[j]);
-		if (bench.mix->act_count == 0)
-			document_string(bench.document, document_add_item(bench.document, list, NULL),
-					"Mix as the leaflet of the kit says.");
+		add_acts(&bench, list);
 		add_other_forms(&bench, parent);
 		first += bench.mix->times;
 	}

@@ -9,6 +9,6 @@
 const char *clock_rule(const struct sheet *sheet);
 
 /** Adds the paragraph that goes with a step's strip: agitation, drain, light and what else there is to do. */
-void clock_add(struct sheet *sheet, cmark_node *block, size_t step);
+void clock_add(struct sheet *sheet, cmark_node *block, size_t index);
 
 #endif

@@ -196,9 +196,9 @@ panel_count() {
 	panel_light
 	panel_window at "${step_in_tank:-${step_aim}}"
 	frame_gap
+	since=$(((now - pour_at) / 100 + step_pour))
 	panel_act
 	panel_ahead
-	since=$(((now - pour_at) / 100 + step_pour))
 	if [ "${is_open}" -eq 1 ]; then
 		time_text "${since}"
 		panel_large 'in the bath for' "${result}"
@@ -214,7 +214,7 @@ panel_count() {
 panel_act() {
 	act_line=${act_words}
 	if [ -n "${act_until}" ]; then
-		if [ "${since:-0}" -ge "${act_until}" ] && [ "${act_kind}" = taps ]; then
+		if [ "${since}" -ge "${act_until}" ] && [ "${act_kind}" = taps ]; then
 			cue_kind_facts agitation-end
 			act_kind=agitation-end act_words=${kind_title} act_until=''
 			act_line=${act_words}

@@ -80,10 +80,10 @@ static void put_words(const struct emission *emission, struct output *output, st
 
 static struct text process_title(const struct emission *emission)
 {
-	const struct process *process = emission->process;
-	if (process->declared.title.text.length > 0)
-		return plain_prose(emission->arena, process->declared.title.text);
-	return intern_text(emission->recipe->names, process->declared.name);
+	struct text title = plain_prose(emission->arena, emission->process->declared.title.text);
+	if (title.length > 0)
+		return title;
+	return intern_text(emission->recipe->names, emission->process->declared.name);
 }
 
 static void put_head(const struct emission *emission, struct output *output)
@@ -144,8 +144,8 @@ static void put_cue_kinds(const struct emission *emission, struct output *output
 /* ---- a step ---- */
 
 static const char *const bath_words[] = {
-	[BATH_NONE] = "none",	     [BATH_SOLUTION] = "solution", [BATH_WATER] = "water", [BATH_RUNNING_WATER] = "running",
-	[BATH_LIGHT] = "light",	     [BATH_AIR] = "air",	   [BATH_DRYER] = "dryer",
+	[BATH_NONE] = "none",	[BATH_SOLUTION] = "solution", [BATH_WATER] = "water", [BATH_RUNNING_WATER] = "running",
+	[BATH_LIGHT] = "light", [BATH_AIR] = "air",	      [BATH_DRYER] = "dryer",
 };
 
 /* The baths for which a wrong bottle loses the film. */
@@ -224,12 +224,14 @@ static void put_measure(const struct placed_step *placed)
 	if (!placed->step->measures || !span_is_set(window->span))
 		return;
 	bool is_fahrenheit = (thermometer ? thermometer->reads.unit : window->unit) == UNIT_fahrenheit;
-	int64_t correction = thermometer && span_is_set(thermometer->correction.span) ? thermometer->correction.value : 0;
+	int64_t correction =
+		thermometer && span_is_set(thermometer->correction.span) ? thermometer->correction.value : 0;
 	struct text name = TEXT("");
 	if (thermometer)
 		name = intern_text(placed->emission->recipe->names, thermometer->declared.name);
 	output_format(placed->output, "\t\tstep_measure %c %" PRId64 " %" PRId64, is_fahrenheit ? 'F' : 'C',
-		      hundredths(window->low - correction, is_fahrenheit), hundredths(window->high - correction, is_fahrenheit));
+		      hundredths(window->low - correction, is_fahrenheit),
+		      hundredths(window->high - correction, is_fahrenheit));
 	put_word(placed->emission, placed->output, name);
 	output_string(placed->output, "\n");
 }

@@ -1,13 +1,13 @@
 /* Forecasts of cases from standard input, one a line, with all digits: for tests/reference/forecast_against_scipy.py,
- * which works the same cases out with another program. Figures of a case are whole numbers in the model's units, in this
- * order; a line of answers is written for each.
+ * which works the same cases out with another program. Figures of a case are whole numbers in the model's units, in
+ * this order; a line of answers is written for each.
  *
- *     nominal low high time_ms lengthened pour from to within_ms test_surroundings room holds absorbs carries has_before met
- *     RULE
+ *     nominal low high time_ms lengthened pour from to within_ms test_surroundings room holds absorbs carries
+ *     has_before met RULE
  *
  * RULE is `coefficient C`, `energy E`, or `table N` and N pairs of temperature and time. has_before 0: the tank is at
- * the room's temperature. Answers: start, mid, end, mean, effective seconds, exact pour, its word, exact water bath, the start
- * and the surroundings that are exact from there; nan where there is none. */
+ * the room's temperature. Answers: start, mid, end, mean, effective seconds, exact pour, its word, exact water bath,
+ * the start and the surroundings that are exact from there; nan where there is none. */
 #include <inttypes.h>
 #include <math.h>
 #include <stdio.h>

@@ -27,7 +27,8 @@ static void test_textbook_rate(void **state)
 {
 	(void)state;
 	assert_near(cooling_rate(95, 61, 30, 20), printed(MORE_EXAMPLES, "N3", ANSWER), 0.005);
-	double outside = printed(MORE_EXAMPLES, "N6", ANSWER); /* 70, 60, 53 minute by minute: one rate fits both falls */
+	/* 70, 60, 53 minute by minute: one rate fits both falls */
+	double outside = printed(MORE_EXAMPLES, "N6", ANSWER);
 	assert_near(cooling_rate(70, 60, 1, outside), cooling_rate(60, 53, 1, outside), 2e-4);
 }
 

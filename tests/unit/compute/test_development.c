@@ -104,7 +104,8 @@ static void test_table_is_never_carried_on(void **state)
 static void test_the_ends_of_a_table(void **state)
 {
 	(void)state;
-	struct time_row rows[2] = { { said(celsius(18)), said(570000), &rows[1] }, { said(celsius(24)), said(330000), NULL } };
+	struct time_row rows[2] = { { said(celsius(18)), said(570000), &rows[1] },
+				    { said(celsius(24)), said(330000), NULL } };
 	struct step step = { .times = rows, .at = window_within(18, 0.5) };
 	for (double surroundings_c = 18; surroundings_c <= 24; surroundings_c += 0.037) {
 		double share;

@@ -4,8 +4,8 @@
 #include "compute/development.h"
 #include "compute/forecast.h"
 
-/* A pre-wet, a developer, a wash and a last bath; the tank of a 2.5 L line with its heat-loss test. What is random here is
- * compared with another program in tests/reference/forecast_against_scipy.py. */
+/* A pre-wet, a developer, a wash and a last bath; the tank of a 2.5 L line with its heat-loss test. What is random
+ * here is compared with another program in tests/reference/forecast_against_scipy.py. */
 enum { PREWET, DEVELOP, WASH, LAST, STEPS };
 
 struct bench {
@@ -66,8 +66,8 @@ static void measure(struct bench *bench, size_t step, double temp_c)
 	bench->used[step].temperature = celsius(temp_c);
 }
 
-/* Source: the practitioner's example, a tank that loses 0.7 K in a window of 0.3 K. By hand: pre-wet and tank are at 38, so
- * the developer starts there; half way the loss is a little more than half. */
+/* Source: the practitioner's example, a tank that loses 0.7 K in a window of 0.3 K. By hand: pre-wet and tank are at
+ * 38, so the developer starts there; half way the loss is a little more than half. */
 static void test_the_tank_that_loses(void **state)
 {
 	(void)state;
@@ -192,8 +192,8 @@ static void test_a_warmer_pour_never_develops_less(void **state)
 		before_s = forecast.effective_s;
 		made++;
 	}
-	/* By hand: the start lies between 20 + 16 × 18/17.3, which ends at 36, and 41; with 300 mL at 38 °C that is poured
-	 * between 36.485 and 41.36 °C. */
+	/* By hand: the start lies between 20 + 16 × 18/17.3, which ends at 36, and 41; with 300 mL at 38 °C that is
+	 * poured between 36.485 and 41.36 °C. */
 	assert_in_range(made, 243, 245);
 }
 

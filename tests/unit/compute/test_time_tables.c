@@ -105,8 +105,9 @@ static double from_neighbours(const struct series *series, size_t row, double mo
 	return (series->minutes[row - 1] + moved) / rate;
 }
 
-/* A printed figure stands for all that round to it: half a step for the row, and what half a step in its neighbours makes
- * of the guess. Charts to half minutes are coarse, so that far from every row agrees with the printed figures alone. */
+/* A printed figure stands for all that round to it: half a step for the row, and what half a step in its neighbours
+ * makes of the guess. Charts to half minutes are coarse, so that far from every row agrees with the printed figures
+ * alone. */
 static void test_every_row_follows_from_its_neighbours(void **state)
 {
 	(void)state;
@@ -186,8 +187,8 @@ static void test_the_coefficient_fits_each_table(void **state)
 	}
 }
 
-/* Published: the rate doubles for 10 °C, and factors of 1.5 to 4 are observed. Every series is so steep, once the rounding
- * of its first and last figure is allowed for; all but one without that. */
+/* Published: the rate doubles for 10 °C, and factors of 1.5 to 4 are observed. Every series is so steep, once the
+ * rounding of its first and last figure is allowed for; all but one without that. */
 static void test_coefficients_are_as_published(void **state)
 {
 	(void)state;
