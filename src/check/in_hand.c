@@ -1,4 +1,5 @@
-/* The checks of group "chemistry" about a bath that is already mixed: how old it is, and whether it may be used again. */
+/* The checks of group "chemistry" about a bath that is already mixed: how old it is, and whether it may be used
+ * again. */
 #include "check/checks.h"
 #include "check/print.h"
 #include "compute/keeping.h"
@@ -15,10 +16,10 @@ void check_expired(struct check_run *run)
 	if (on_hand == NULL || !run->conditions->has_date || !keeping_last_day(solution, on_hand, &last_day) ||
 	    run->conditions->date <= last_day)
 		return;
-	finding = check_add(run, on_hand->span, "%.*s was good until %.*s; the day of the run is %.*s",
-			    TEXT_ARGUMENT(print_solution(run, solution)),
-			    TEXT_ARGUMENT(date_print(run->arena, last_day)),
-			    TEXT_ARGUMENT(date_print(run->arena, run->conditions->date)));
+	finding =
+		check_add(run, on_hand->span, "%.*s was good until %.*s; the day of the run is %.*s",
+			  TEXT_ARGUMENT(print_solution(run, solution)), TEXT_ARGUMENT(date_print(run->arena, last_day)),
+			  TEXT_ARGUMENT(date_print(run->arena, run->conditions->date)));
 	if (role_develops(solution->role)) {
 		check_help(run, finding, "mix it fresh");
 		return;

@@ -39,8 +39,7 @@ static void check_one(struct compilation *compilation, struct process *process, 
 	conditions_apply(conditions, process);
 	compiled.used = used_times(compilation->recipe, process, conditions, &compilation->report, scratch);
 	compiled.timeline = timeline_build(process, compiled.used, scratch);
-	check_process(compilation->recipe, process, compiled.timeline, compiled.used, conditions,
-		      scratch);
+	check_process(compilation->recipe, process, compiled.timeline, compiled.used, conditions, scratch);
 	if (visit != NULL)
 		visit(compilation, &compiled, data);
 }

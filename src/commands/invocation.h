@@ -33,8 +33,8 @@ enum command_id {
 	 TAKES(deny_warnings) | TAKES(color))
 #define RUN_OPTIONS (TAKES(at) | TAKES(done) | TAKES(room) | TAKES(on))
 #define MIX_OPTIONS                                                                                                    \
-	(TAKES(volume) | TAKES(hot) | TAKES(cold) | TAKES(room) | TAKES(water_bath) | TAKES(avoirdupois) | TAKES(done) |       \
-	 TAKES(on))
+	(TAKES(volume) | TAKES(hot) | TAKES(cold) | TAKES(room) | TAKES(water_bath) | TAKES(avoirdupois) |             \
+	 TAKES(done) | TAKES(on))
 #define ALWAYS_TAKEN (TAKES(help) | TAKES(version))
 
 enum color_choice { COLOR_AUTO, COLOR_ALWAYS, COLOR_NEVER };

@@ -16,9 +16,9 @@ static void list_add(struct agitation_list *list, int64_t start_ms, int64_t end_
 	list->items[list->count++] = (struct interval){ start_ms, end_ms };
 }
 
-/* Lists one phase that begins at `at_ms`; returns where the next one begins. Without a length of its own a continuous
- * phase goes on until the tank drains, and is none where it drains already. An agitation at the very end of a phase still
- * belongs to it, since the next one counts from there. */
+/* Lists one phase that begins at `at_ms`; returns where the next one begins. Without a length of its own a
+ * continuous phase goes on until the tank drains, and is none where it drains already. An agitation at the very end
+ * of a phase still belongs to it, since the next one counts from there. */
 static int64_t list_phase(struct agitation_list *list, const struct agitation_phase *phase, int64_t at_ms,
 			  const struct timeline_step *place)
 {

@@ -1,7 +1,7 @@
 /* The forecast: what temperature each bath of a run has from its pour to its earliest end, what it develops, and the
  * pour or water bath that would make it exact. Newton's law from the tank's heat-loss test, after the heat balance of
  * the pour; docs/formulas.md has the sources. Temperatures in °C and times in s, not rounded; the figures that leave
- * the program go through forecast_temperature, forecast_seconds and forecast_percent, once. */
+ * the program go through forecast_temperature, forecast_time and forecast_percent, once. */
 #ifndef COMPUTE_FORECAST_H
 #define COMPUTE_FORECAST_H
 

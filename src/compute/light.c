@@ -20,8 +20,8 @@ static bool marks_light(enum light_rule rule, enum role_id role)
 	return role_fixes(role);
 }
 
-/* How long light waits in a marked step. A bath that does more than fix has to end first: at two minutes a monobath still
- * develops. */
+/* How long light waits in a marked step. A bath that does more than fix has to end first: at two minutes a monobath
+ * still develops. */
 static int64_t wait_in_step(enum light_rule rule, enum role_id role, int64_t fixed_ms, int64_t lasts_ms)
 {
 	if (role == ROLE_exposing)

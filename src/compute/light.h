@@ -7,8 +7,8 @@
 /** Marks the step in which the process's family first bears light (families.def): black-and-white negative after two
  * minutes of fix, added up over its fixes, or at the end of its monobath or bleach-fix; C-41 at the end of bleach or
  * bleach-fix (from memory); E-6 after one minute of reversal bath; slide processes with an exposing step when that
- * begins; any other family, or a process without the step of its family's rule, at the end of the fix. No step is marked
- * where the process does not get so far. */
+ * begins; any other family, or a process without the step of its family's rule, at the end of the fix. No step is
+ * marked where the process does not get so far. */
 void light_mark(const struct process *process, struct timeline *timeline);
 
 #endif

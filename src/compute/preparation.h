@@ -146,6 +146,10 @@ struct preparation_scene {
 /** Fills in the mixes of a stage whose plan and vessel are known, and the temperature at its end. */
 void preparation_mixes(const struct preparation_scene *scene, struct preparation_stage *stage);
 
+/** Fills in what may be taken in place of an act's part; `left` is the volume that the top-up adds, 0 where there is
+ * none. */
+void preparation_instead(struct preparation_act *act, int64_t left);
+
 /** Fills in a bath's cooling from the temperature at the end of its first stage. */
 void preparation_cool(const struct preparation_scene *scene, const struct conditions *conditions,
 		      struct preparation_bath *bath);

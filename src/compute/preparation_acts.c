@@ -2,13 +2,9 @@
 #include <math.h>
 
 #include "compute/heat_balance.h"
-#include "compute/hydrates.h"
 #include "compute/preparation.h"
 
 #define TENTH_KELVIN (TEMPERATURE_PER_KELVIN / 10)
-
-/* Amounts below this are hard to weigh (common practice, no source). */
-#define LEAST_WEIGHED_NG 1000000000LL
 
 /* The vessel while it fills. */
 struct bench {
@@ -80,63 +76,6 @@ static struct preparation_temp temp_of_water(const struct bench *bench, const st
 	return span_is_set(act->at.span) ? known(act->at.nominal) : bench->scene->preparation->cold;
 }
 
-/* ---- in place of what is named ---- */
-
-static struct preparation_acid other_acid(const struct bench *bench, const struct preparation_act *act)
-{
-	struct preparation_acid other = { .chemical = CHEMICAL_COUNT };
-	int64_t left = bench->makes - bench->level - act->amount; /* for the top-up */
-	if (!act->is_volume)
-		return other;
-	if (act->part->chemical == CHEMICAL_acetic_acid_28) {
-		other.chemical = CHEMICAL_acetic_acid_glacial;
-		other.volume = blending_acid(act->amount, ACETIC_PHOTOGRAPHIC, ACETIC_GLACIAL);
-	} else if (act->part->chemical == CHEMICAL_acetic_acid_glacial) {
-		other.chemical = CHEMICAL_acetic_acid_28;
-		other.volume = blending_acid(act->amount, ACETIC_GLACIAL, ACETIC_PHOTOGRAPHIC);
-	}
-	other.volume = quantity_round_volume(other.volume);
-	other.water = act->amount - other.volume;
-	if (other.water < 0 && (!bench->batch.top_up || left < -other.water))
-		other.chemical = CHEMICAL_COUNT;
-	return other;
-}
-
-static void set_percent_solution(const struct bench *bench, struct preparation_act *act)
-{
-	static const int64_t percents[CHEMICAL_COUNT] = {
-#define PERCENT_SOLUTION(chemical, percent) [CHEMICAL_##chemical] = (percent)*PERCENT_ONE,
-#include "compute/percent_solutions.def"
-#undef PERCENT_SOLUTION
-	};
-	if (act->is_volume || act->amount >= LEAST_WEIGHED_NG || !bench->batch.top_up ||
-	    act->part->chemical >= CHEMICAL_COUNT || percents[act->part->chemical] == 0)
-		return;
-	int64_t percent = percents[act->part->chemical];
-	int64_t volume = quantity_round_volume(blending_percent_volume(act->amount, percent));
-	if (volume > bench->makes - bench->level)
-		return;
-	act->percent = percent;
-	act->percent_volume = volume;
-}
-
-bool preparation_other_form(const struct preparation_act *act, size_t index, struct text *form, int64_t *mass)
-{
-	if (act->kind != PREPARE_PART || act->is_volume || !act->has_amount)
-		return false;
-	const struct part *part = act->part;
-	for (size_t i = 0; i < hydrate_count(part->chemical); i++) {
-		*form = hydrate_word(part->chemical, i);
-		if (text_equal(*form, part->hydrate) ||
-		    !hydrate_mass(part->chemical, part->hydrate, *form, act->amount, mass))
-			continue;
-		*mass = quantity_round_mass(*mass);
-		if (index-- == 0)
-			return true;
-	}
-	return false;
-}
-
 /* ---- the acts of a mix as declared ---- */
 
 static int64_t scaled(const struct bench *bench, int64_t amount)
@@ -184,8 +123,7 @@ static void add_part(struct bench *bench, struct preparation_act *act)
 		act->milli_packets = mixing_scaled(1000, bench->makes, bench->batch.makes);
 	if (!act->has_amount)
 		return;
-	act->acid = other_acid(bench, act);
-	set_percent_solution(bench, act);
+	preparation_instead(act, bench->batch.top_up ? bench->makes - scaled(bench, bench->batch.measured) : 0);
 	if (act->is_volume)
 		pour_in(bench, act->amount, bench->scene->preparation->room);
 	dissolve(bench, act);

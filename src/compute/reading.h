@@ -8,8 +8,8 @@
 /** True where a thermometer is given and has a correction other than 0. */
 bool reading_is_corrected(const struct thermometer *thermometer);
 
-/** The scale, °C or °F, in which a temperature is read: the thermometer's; where there is none, that in which `window` was
- * written. */
+/** The scale, °C or °F, in which a temperature is read: the thermometer's; where there is none, that in which
+ * `window` was written. */
 enum unit_id reading_unit(const struct thermometer *thermometer, const struct temperature_window *window);
 
 /** The reading, in 1/9000 K, at a true temperature; the temperature itself where there is no thermometer. */

@@ -15,7 +15,7 @@ struct timed_reading {
 };
 
 struct time_table {
-	size_t count; /* 0: the recipe gives no times by temperature, or only one */
+	size_t count;					 /* 0: the recipe gives no times by temperature, or only one */
 	struct timed_reading rows[TIME_TABLE_ROWS_MOST]; /* rising */
 };
 

@@ -30,7 +30,8 @@ static bool is_wet_bath(enum bath_kind bath)
 	return bath == BATH_SOLUTION || bath == BATH_WATER || bath == BATH_RUNNING_WATER;
 }
 
-/* Reels lowered into a full tank wait for no pour; nor do stabiliser and wetting agent, which have a vessel of their own. */
+/* Reels lowered into a full tank wait for no pour; nor do stabiliser and wetting agent, which have a vessel of their
+ * own. */
 static bool takes_tank_time(const struct process *process, const struct step *step)
 {
 	return process->tank != NULL && process->tank->emptying != REELS_LOWERED &&

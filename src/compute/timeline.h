@@ -43,17 +43,17 @@ struct cue {
 #define TIMELINE_NEVER INT64_MIN
 
 struct timeline_step {
-	int64_t pour_ms;       /* first pour, or the start of a step without a pour */
-	int64_t full_ms;       /* tank full; pour_ms where nothing is poured */
-	int64_t start_ms;      /* its time counts from here */
-	int64_t drain_ms;      /* draining begins */
-	int64_t end_ms;	       /* drained: the next step is poured */
+	int64_t pour_ms;	 /* first pour, or the start of a step without a pour */
+	int64_t full_ms;	 /* tank full; pour_ms where nothing is poured */
+	int64_t start_ms;	 /* its time counts from here */
+	int64_t drain_ms;	 /* draining begins */
+	int64_t end_ms;		 /* drained: the next step is poured */
 	struct time_window time; /* as used in this run */
-	int64_t time_end_ms;   /* its declared time is over (before or with end_ms) */
-	int64_t latest_end_ms; /* of a time range, else TIMELINE_NEVER */
-	int64_t light_ms;      /* earliest light, if it falls in this step, else TIMELINE_NEVER */
-	bool is_poured;	       /* false for drying and exposing */
-	bool is_wet;	       /* counts as bath time */
+	int64_t time_end_ms;	 /* its declared time is over (before or with end_ms) */
+	int64_t latest_end_ms;	 /* of a time range, else TIMELINE_NEVER */
+	int64_t light_ms;	 /* earliest light, if it falls in this step, else TIMELINE_NEVER */
+	bool is_poured;		 /* false for drying and exposing */
+	bool is_wet;		 /* counts as bath time */
 	struct interval *agitations;
 	struct interval *taps; /* one for each agitation where the step has taps, else null */
 	size_t agitation_count;
@@ -62,7 +62,7 @@ struct timeline_step {
 struct timeline {
 	const struct process *process;
 	const struct used_time *used; /* as given to timeline_build */
-	struct timeline_step *steps; /* one for each step of the process */
+	struct timeline_step *steps;  /* one for each step of the process */
 	size_t step_count;
 	struct cue *cues; /* by time, then step, then kind */
 	size_t cue_count;

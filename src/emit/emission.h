@@ -1,5 +1,5 @@
-/* What an emitter receives, and the table of emitters (emitters.def). Same input, same bytes: an emitter reads no clock,
- * no locale, no environment. */
+/* What an emitter receives, and the table of emitters (emitters.def). Same input, same bytes: an emitter reads no
+ * clock, no locale, no environment. */
 #ifndef EMIT_EMISSION_H
 #define EMIT_EMISSION_H
 
@@ -16,7 +16,7 @@ struct emission {
 	const struct timeline *timeline;
 	const struct conditions *conditions; /* of this run; never null */
 	const struct used_time *used;	     /* one for each step of the process */
-	const struct report *report; /* findings of this process that an `allow` covers, for the sheet */
+	const struct report *report;	     /* findings of this process that an `allow` covers, for the sheet */
 };
 
 enum emitter_id {

@@ -129,6 +129,7 @@ struct text this_run_reason(const struct emission *emission, size_t index)
 {
 	const struct used_time *used = &emission->used[index];
 	struct text_builder reason = text_builder_start(emission->arena);
+	struct text declared;
 
 	if (!used->is_for_temperature && !used->is_for_done)
 		return TEXT("");
@@ -137,9 +138,8 @@ struct text this_run_reason(const struct emission *emission, size_t index)
 		text_append_string(&reason, "; measured ");
 		text_append(&reason, quantity_print_temperature(emission->arena, used->reading));
 	} else {
-		text_append_string(&reason, "declared ");
-		text_append(&reason, quantity_print_time_window(emission->arena,
-								&emission->process->steps[index].time));
+		declared = quantity_print_time_window(emission->arena, &emission->process->steps[index].time);
+		text_append_format(&reason, "declared %.*s", TEXT_ARGUMENT(declared));
 	}
 	if (used->is_for_done) {
 		text_append_string(&reason, "; ");

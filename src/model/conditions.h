@@ -1,5 +1,5 @@
-/* This run: what is different today from what the recipe declares. It comes from the command line, never from a clock or
- * a setting, is printed beside the fingerprint and is no part of it. */
+/* This run: what is different today from what the recipe declares. It comes from the command line, never from a
+ * clock or a setting, is printed beside the fingerprint and is no part of it. */
 #ifndef MODEL_CONDITIONS_H
 #define MODEL_CONDITIONS_H
 
@@ -8,14 +8,14 @@
 /** A figure given for something by its name. */
 struct condition {
 	struct text name; /* of a step or solution, as typed */
-	int64_t value;    /* temperature in 1/9000 K, or 1/1000 roll */
+	int64_t value;	  /* temperature in 1/9000 K, or 1/1000 roll */
 	struct condition *next;
 };
 
 struct conditions {
 	struct condition *temperatures; /* --at STEP=TEMPERATURE: the bath was measured at this */
-	struct condition *done;         /* --done SOLUTION=ROLLS: film the bath in hand has done before this load */
-	bool has_room;                  /* --room TEMPERATURE */
+	struct condition *done;		/* --done SOLUTION=ROLLS: film the bath in hand has done before this load */
+	bool has_room;			/* --room TEMPERATURE */
 	int64_t room;
 	bool has_date; /* --on DATE: the day of the run, in days since 1970-01-01 */
 	int64_t date;

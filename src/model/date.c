@@ -73,6 +73,6 @@ struct text date_print(struct arena *arena, int64_t days)
 	int64_t day = of_year - (153 * month + 2) / 5 + 1;
 
 	month = month < 10 ? month + 3 : month - 9;
-	return text_format(arena, "%04lld-%02lld-%02lld", (long long)(year + era * 400 + (month <= 2)), (long long)month,
-			   (long long)day);
+	return text_format(arena, "%04lld-%02lld-%02lld", (long long)(year + era * 400 + (month <= 2)),
+			   (long long)month, (long long)day);
 }

@@ -24,7 +24,8 @@ static void give_exposing_time(struct step *step)
 {
 	if (span_is_set(step->time.span) || !span_is_set(step->expose.span))
 		return;
-	step->time = (struct time_window){ step->expose.span, TIME_EXACT, 2 * step->expose.value, 2 * step->expose.value };
+	step->time =
+		(struct time_window){ step->expose.span, TIME_EXACT, 2 * step->expose.value, 2 * step->expose.value };
 }
 
 static void give_roles(struct process *process)

@@ -37,7 +37,8 @@ void on_hand_refer(struct recipe *recipe)
 		if (symbol == NULL)
 			continue;
 		if (symbol->node_kind != NODE_solution) {
-			report_add(recipe->report, CHECK_out_of_place, on_hand->name.span, "a dryer is no bath that is mixed");
+			report_add(recipe->report, CHECK_out_of_place, on_hand->name.span,
+				   "a dryer is no bath that is mixed");
 			continue;
 		}
 		for (const struct on_hand *before = recipe->on_hand; before != on_hand; before = before->next)

@@ -162,7 +162,7 @@ bool role_develops(enum role_id role);
 /** True for fix, bleach-fix and monobath. */
 bool role_fixes(enum role_id role);
 
-/** True for the last baths of a run (stabiliser, final rinse, wetting agent): dips in a vessel of their own, off the reels. */
+/** True for stabiliser, final rinse and wetting agent: the film is dipped, in a vessel of its own, off the reels. */
 bool role_dips(enum role_id role);
 
 /** True for colour negative, colour slide and colour paper families. */

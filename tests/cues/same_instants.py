@@ -145,6 +145,14 @@ def check_sheet(name, sheet, value):
     check(not off and len(blocks) >= len(value["steps"]), f"{name}: the sheet prints the instants of json", off)
 
 
+def check_dips(name, value):
+    """Nothing is poured or drained where film is dipped into a vessel of its own and lifted out; elsewhere it is."""
+    dips = {step["number"] for step in value["steps"] if step["role"] in ("stabiliser", "final-rinse", "wetting-agent")}
+    off = [cue["text"] for cue in value["cues"] if cue["kind"] in ("pour", "drain-soon", "drain")
+           and bool(re.match("dip into |lift out", cue["text"])) != (cue["step"] in dips)]
+    check(not off, f"{name}: what is dipped is lifted out", off)
+
+
 def main():
     for path, process in [*read_back.example_processes(), read_back.FRACTIONS]:
         outputs = {form: read_back.emit(path, "cues", form, process) for form in read_back.FORMATS}
@@ -152,6 +160,7 @@ def main():
         exact = check_cue_lists(process, outputs)
         check_relative_times(process, outputs)
         check_order(process, value)
+        check_dips(process, value)
         check_timer(process, read_back.emit(path, "timer", "sh", process), exact)
         if (path, process) != read_back.FRACTIONS:  # the sheet prints whole seconds in words of their own
             check_sheet(process, read_back.emit(path, "sheet", "markdown", process), value)

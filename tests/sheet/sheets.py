@@ -199,5 +199,10 @@ def validate(paths):
     for path in paths:  # tidy does not name the page
         done = subprocess.run(["tidy", "-quiet", "-errors", path], stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
                               check=False)
-        harness.check(done.returncode == 0, f"tidy: {os.path.basename(path)}",
-                      done.stdout.decode("utf-8", "replace")[:1000])
+        lines = [line for line in done.stdout.decode("utf-8", "replace").splitlines() if not is_of_picture(line)]
+        harness.check(not lines and done.returncode <= 1, f"tidy: {os.path.basename(path)}", "\n".join(lines[:10]))
+
+
+def is_of_picture(line):
+    """tidy knows of SVG only that it is there: neither an <svg> element's own font nor a <title> in it with an id."""
+    return re.search(r'<svg> proprietary attribute "font-(family|size)"|<title> proprietary attribute "id"', line)

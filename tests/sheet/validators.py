@@ -4,6 +4,7 @@ Every example process, without and with its forecast, and every hostile recipe."
 
 # builds: plain
 
+import os
 import tempfile
 
 import sheets
@@ -12,10 +13,9 @@ from harness import end
 
 def main():
     with tempfile.TemporaryDirectory() as folder:
-        paths = [sheets.write(folder, process, sheets.emit("sheet", "html", path, process))
-                 for path, process in sheets.processes()]
-        paths += [sheets.write(folder, process + " forecast", sheets.emit("sheet", "html", path, process, ["--forecast"]))
-                  for path, process in sheets.processes()]
+        paths = [sheets.write(folder, " ".join([os.path.basename(path)[:-4], process, *options]),
+                              sheets.emit("sheet", "html", path, process, options))
+                 for path, process in sheets.processes() for options in ([], ["--forecast"])]
         paths += [sheets.write(folder, "hostile " + name, sheets.emit("sheet", "html", sheets.hostile(folder, name)))
                   for name in sheets.PAYLOADS]
         sheets.validate(paths)

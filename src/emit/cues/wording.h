@@ -11,7 +11,8 @@
 #define WORDING_ASSUMES_EARLIEST "Times after a step that may last longer assume its earliest end."
 
 /** A cue in a few words: "pour developer (bottle 2) at 38.0 °C", "agitate, 5 s", "tap 2", "drain soon", "drain",
- * "earliest end", "latest end"; "dip into wetting-agent", "lift out" for a bath in a vessel of its own. It does not name the step, except where it names the bath. */
+ * "earliest end", "latest end"; "dip into last (bottle 5) at 20.0 °C", "lift out" for a bath in a vessel of its own. It
+ * does not name the step, except where it names the bath. */
 struct text wording_cue(const struct emission *emission, const struct cue *cue);
 
 /** The same with ordinary spaces where figure and unit are kept together, for data that is searched. */

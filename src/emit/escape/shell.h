@@ -11,8 +11,8 @@ struct text shell_word(struct arena *arena, struct text text);
 /** The text for the rest of a comment line: one line, harmless. Lives in `arena`. */
 struct text shell_comment(struct arena *arena, struct text text);
 
-/** The text as a part of a file name: ASCII letters, digits, points, hyphens; all else is a low line, and it begins with a
- * letter, a digit or a low line. Never empty. Lives in `arena`. */
+/** The text as a part of a file name: ASCII letters, digits, points, hyphens; all else is a low line, and it begins
+ * with a letter, a digit or a low line. Never empty. Lives in `arena`. */
 struct text shell_file_name(struct arena *arena, struct text text);
 
 #endif

@@ -1,63 +1,12 @@
-/* The mixing card as data: docs/schemas/mix.schema.json describes every key. Figures are those of the card, rounded
- * where they are; `_c` is a true temperature, `read_c` what the declared thermometer shows. */
-#include "compute/reading.h"
+/* The mixing card as data: docs/schemas/mix.schema.json describes every key. */
+#include "emit/mix/json.h"
+
 #include "emit/json_recipe.h"
-#include "emit/mix/card.h"
-#include "emit/sheet/words.h"
 #include "emit/this_run.h"
 #include "model/date.h"
 #include "model/hazards.h"
 
 #define MIX_FORMAT "wetside-mix/1"
-#define NANOGRAMS_PER_GRAM 1000000000LL
-
-static void put_volume(struct json_node node, const char *key, int64_t volume)
-{
-	json_node_ratio(node, key, quantity_round_volume(volume), VOLUME_PER_ML);
-}
-
-static void put_mass(struct json_node node, const char *key, int64_t mass)
-{
-	json_node_ratio(node, key, quantity_round_mass(mass), NANOGRAMS_PER_GRAM);
-}
-
-static void put_celsius(struct json_node node, const char *key, int64_t temperature)
-{
-	json_recipe_celsius(node, key, quantity_round_temperature(temperature));
-}
-
-static void put_temp(struct json_node node, const char *key, struct preparation_temp temp)
-{
-	if (temp.is_known)
-		put_celsius(node, key, temp.value);
-	else
-		json_node_null(node, key);
-}
-
-/* The working point of a window and its reading, as a pair of keys. */
-static void put_point(const struct mix_card *card, struct json_node parent, const char *key,
-		      const struct temperature_window *window)
-{
-	const struct temperature_window shown = reading_window(card->emission->process->thermometer, window);
-	struct json_node node = json_node_object(parent, key);
-	put_celsius(node, "true_c", window->nominal);
-	put_celsius(node, "read_c", shown.nominal);
-}
-
-static void put_reading(const struct mix_card *card, struct json_node parent, const char *key, int64_t temperature)
-{
-	const struct temperature_window point = { .form = WINDOW_POINT, .nominal = temperature };
-	put_point(card, parent, key, &point);
-}
-
-static void put_reading_or_null(const struct mix_card *card, struct json_node node, const char *key,
-				struct preparation_temp temp)
-{
-	if (temp.is_known)
-		put_reading(card, node, key, temp.value);
-	else
-		json_node_null(node, key);
-}
 
 static void put_declared(const struct mix_card *card, struct json_node node, const struct declared *declared)
 {
@@ -82,105 +31,7 @@ static void put_vessel(const struct mix_card *card, struct json_node parent, con
 	}
 	struct json_node node = json_node_object(parent, key);
 	put_declared(card, node, &vessel->declared);
-	put_volume(node, "holds_ml", vessel->holds.value);
-}
-
-/* ---- acts ---- */
-
-static const char *const kind_words[] = {
-	[PREPARE_WATER] = "water", [PREPARE_PART] = "add",    [PREPARE_STOCK] = "concentrate",
-	[PREPARE_STIR] = "stir",   [PREPARE_STAND] = "stand", [PREPARE_TOP_UP] = "top-up",
-};
-
-static void put_taps(struct json_node parent, const struct preparation_act *act)
-{
-	static const char *const words[] = {
-		[TAPS_REACH] = "reached", [TAPS_TOO_COLD] = "too-cold", [TAPS_TOO_HOT] = "too-hot"
-	};
-	if (!act->has_taps) {
-		json_node_null(parent, "taps");
-		return;
-	}
-	struct json_node node = json_node_object(parent, "taps");
-	json_node_text(node, "temperature", text_from(words[act->taps.reach]));
-	put_volume(node, "hot_ml", act->taps.hot);
-	put_volume(node, "cold_ml", act->taps.cold);
-	put_celsius(node, "gives_c", act->taps.temp);
-}
-
-static void put_avoirdupois(struct json_node parent, int64_t mass)
-{
-	struct avoirdupois weight = quantity_avoirdupois(mass);
-	struct json_node node = json_node_object(parent, "avoirdupois");
-	json_node_whole(node, "ounces", weight.ounces);
-	json_node_ratio(node, "grains", weight.grain_tenths, 10);
-}
-
-/* What may be taken in place of what is named: another hydrate, acid of another strength, a solution. */
-static void put_alternatives(struct json_node parent, const struct preparation_act *act)
-{
-	struct json_node list = json_node_list(parent, "alternatives");
-	struct text form;
-	int64_t mass;
-	for (size_t i = 0; preparation_other_form(act, i, &form, &mass); i++) {
-		struct json_node node = json_node_object(list, NULL);
-		json_node_text(node, "hydrate", form);
-		put_mass(node, "mass_g", mass);
-	}
-	if (act->acid.chemical != CHEMICAL_COUNT) {
-		struct json_node node = json_node_object(list, NULL);
-		json_node_text(node, "chemical", chemical_row(act->acid.chemical)->word);
-		put_volume(node, "volume_ml", act->acid.volume);
-		put_volume(node, "water_ml", act->acid.water > 0 ? act->acid.water : 0);
-	}
-	if (act->percent > 0) {
-		struct json_node node = json_node_object(list, NULL);
-		json_node_ratio(node, "percent_solution", act->percent, PERCENT_ONE);
-		put_volume(node, "volume_ml", act->percent_volume);
-	}
-}
-
-static void put_part(const struct mix_card *card, struct json_node node, const struct preparation_act *act)
-{
-	const struct part *part = act->part;
-	bool is_chemical = part->chemical != CHEMICAL_free_text;
-	json_recipe_text_or_null(node, "chemical", is_chemical ? chemical_row(part->chemical)->word : TEXT(""));
-	json_recipe_text_or_null(node, "hydrate", part->hydrate);
-	json_recipe_text_or_null(node, "label", is_chemical ? TEXT("") : part->label.text);
-	if (act->milli_packets > 0)
-		json_node_ratio(node, "packets", act->milli_packets, 1000);
-	else
-		json_node_null(node, "packets");
-	if (act->has_amount && !act->is_volume && card->emission->conditions->wants_avoirdupois)
-		put_avoirdupois(node, act->exact);
-	put_alternatives(node, act);
-	put_reading_or_null(card, node, "after", act->after);
-}
-
-static void put_act(const struct mix_card *card, struct json_node list, const struct preparation_act *act)
-{
-	struct json_node node = json_node_object(list, NULL);
-	json_node_text(node, "act", text_from(kind_words[act->kind]));
-	if (act->has_amount && act->is_volume)
-		put_volume(node, act->kind == PREPARE_TOP_UP ? "mark_ml" : "volume_ml", act->amount);
-	else if (act->has_amount)
-		put_mass(node, "mass_g", act->amount);
-	if (act->kind == PREPARE_WATER) {
-		json_recipe_window(node, "window", &act->at);
-		if (span_is_set(act->at.span))
-			put_point(card, node, "temperature", &act->at);
-		else
-			json_node_null(node, "temperature");
-		put_taps(node, act);
-	}
-	if (act->kind == PREPARE_PART)
-		put_part(card, node, act);
-	if (act->kind == PREPARE_STOCK)
-		json_node_whole(node, "concentrate", (int64_t)act->stock + 1);
-	if (act->kind == PREPARE_TOP_UP)
-		put_reading_or_null(card, node, "ready_with_water_at", act->ready);
-	if (act->part && span_is_set(act->part->stirring.span))
-		json_recipe_seconds(node, "time_s", act->part->stirring.value);
+	mix_json_volume(node, "holds_ml", vessel->holds.value);
 }
 
 /* ---- stages ---- */
@@ -189,26 +40,24 @@ static void put_mix(const struct mix_card *card, struct json_node list, const st
 {
 	struct json_node node = json_node_object(list, NULL);
 	json_node_whole(node, "times", (int64_t)mix->times);
-	put_volume(node, "makes_ml", mix->mix.makes);
+	mix_json_volume(node, "makes_ml", mix->mix.makes);
 	if (mix->mix.kits > 0)
 		json_node_whole(node, "kits", mix->mix.kits);
 	else
 		json_node_null(node, "kits");
 	if (mix->has_room)
-		put_volume(node, "free_ml", mix->room);
+		mix_json_volume(node, "free_ml", mix->room);
 	else
 		json_node_null(node, "free_ml");
-	struct json_node acts = json_node_list(node, "acts");
-	for (size_t i = 0; i < mix->act_count; i++)
-		put_act(card, acts, &mix->acts[i]);
+	mix_json_acts(card, node, mix);
 }
 
 static void put_stage(const struct mix_card *card, struct json_node list, const struct preparation_stage *stage)
 {
 	struct json_node node = json_node_object(list, NULL);
 	json_node_text(node, "stage", stage->is_dilution ? TEXT("dilution") : TEXT("mixing"));
-	put_volume(node, "needed_ml", stage->plan.needed);
-	put_volume(node, "makes_ml", stage->plan.makes);
+	mix_json_volume(node, "needed_ml", stage->plan.needed);
+	mix_json_volume(node, "makes_ml", stage->plan.makes);
 	put_vessel(card, node, "vessel", stage->vessel);
 	put_vessel(card, node, "blended_in", stage->together);
 	struct json_node mixes = json_node_list(node, "mixes");
@@ -221,7 +70,7 @@ static void put_stage(const struct mix_card *card, struct json_node list, const 
 static void put_cooling_time(const struct mix_card *card, struct json_node node,
 			     const struct preparation_cooling *cooling)
 {
-	put_temp(node, "surroundings_c", cooling->surroundings);
+	mix_json_temp(node, "surroundings_c", cooling->surroundings);
 	json_node_flag(node, "in_water_bath", cooling->is_in_bath);
 	json_node_flag(node, "reached_there", cooling->is_reached);
 	put_vessel(card, node, "vessel", cooling->vessel);
@@ -230,7 +79,7 @@ static void put_cooling_time(const struct mix_card *card, struct json_node node,
 	else
 		json_node_null(node, "time_s");
 	if (cooling->ice_ng > 0)
-		put_mass(node, "ice_g", cooling->ice_ng);
+		mix_json_mass(node, "ice_g", cooling->ice_ng);
 	else
 		json_node_null(node, "ice_g");
 }
@@ -247,8 +96,8 @@ static void put_cooling(const struct mix_card *card, struct json_node parent, co
 	}
 	struct json_node node = json_node_object(parent, "temperature");
 	json_node_text(node, "then", text_from(words[cooling->way]));
-	put_reading(card, node, "from", cooling->start);
-	put_reading(card, node, "to", cooling->target);
+	mix_json_reading(card, node, "from", cooling->start);
+	mix_json_reading(card, node, "to", cooling->target);
 	json_node_flag(node, "assumes_warm_top_up", bath->stages[0].tops_up_warm);
 	if (cooling->way == WAY_COOL)
 		put_cooling_time(card, node, cooling);
@@ -308,8 +157,8 @@ static void put_kits(struct json_node parent, const struct preparation_bath *bat
 	struct json_node node = json_node_object(parent, "kits");
 	json_node_whole(node, "count", bath->stages[0].plan.kits);
 	json_node_text(node, "form", solution->kit_form == KIT_POWDER ? TEXT("powder") : TEXT("liquid"));
-	put_volume(node, "makes_ml", solution->kit_makes.value);
-	put_volume(node, "concentrate_left_for_ml", bath->concentrate_over);
+	mix_json_volume(node, "makes_ml", solution->kit_makes.value);
+	mix_json_volume(node, "concentrate_left_for_ml", bath->concentrate_over);
 }
 
 static void put_dilution(const struct mix_card *card, struct json_node parent, const struct solution *solution)
@@ -343,9 +192,9 @@ static void put_bath(const struct mix_card *card, struct json_node list, size_t 
 	put_bottle(node, bath->bottle);
 	json_node_text(node, "order_by", text_from(reasons[bath->reason]));
 	json_node_text(node, "reason", mix_reason(bath));
-	put_volume(node, "needed_ml", bath->needed);
-	put_volume(node, "makes_ml", bath->makes);
-	put_volume(node, "over_ml", bath->over);
+	mix_json_volume(node, "needed_ml", bath->needed);
+	mix_json_volume(node, "makes_ml", bath->makes);
+	mix_json_volume(node, "over_ml", bath->over);
 	put_kits(node, bath);
 	put_dilution(card, node, solution);
 	struct json_node stages = json_node_list(node, "stages");
@@ -365,7 +214,7 @@ static void put_in_hand(const struct mix_card *card, struct json_node root)
 		struct json_node node = json_node_object(list, NULL);
 		put_declared(card, node, &bath->solution->declared);
 		put_bottle(node, bath->bottle);
-		put_volume(node, "volume_ml", bath->volume);
+		mix_json_volume(node, "volume_ml", bath->volume);
 		json_node_ratio(node, "done_rolls", bath->done_milli_rolls, 1000);
 	}
 }
@@ -379,11 +228,12 @@ static void fill(struct json_node root, const void *subject)
 	json_recipe_process(root, emission);
 	json_node_text(root, "fingerprint", emission->process->fingerprint);
 	json_recipe_text_or_null(root, "this_run", this_run_line(emission));
-	put_volume(root, "filling_ml", card->preparation->poured);
-	put_temp(root, "hot_tap_c", card->preparation->hot);
-	put_temp(root, "cold_tap_c", card->preparation->cold);
-	put_temp(root, "room_c", card->preparation->room);
-	put_temp(root, "water_bath_c", (struct preparation_temp){ conditions->has_water_bath, conditions->water_bath });
+	mix_json_volume(root, "filling_ml", card->preparation->poured);
+	mix_json_temp(root, "hot_tap_c", card->preparation->hot);
+	mix_json_temp(root, "cold_tap_c", card->preparation->cold);
+	mix_json_temp(root, "room_c", card->preparation->room);
+	mix_json_temp(root, "water_bath_c",
+		      (struct preparation_temp){ conditions->has_water_bath, conditions->water_bath });
 	put_in_hand(card, root);
 	struct json_node baths = json_node_list(root, "baths");
 	for (size_t i = 0; i < card->preparation->bath_count; i++)

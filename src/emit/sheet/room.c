@@ -1,10 +1,8 @@
 #include "emit/sheet/room.h"
 
-#include <limits.h>
-
 #include "emit/forecast/curve.h"
+#include "emit/sheet/flow.h"
 #include "emit/sheet/words.h"
-#include "support/utf8.h"
 
 /* Letter is 279.4 mm high, A4 210 mm wide; the page's margins left and right are 10 mm. */
 #define PAGE_HEIGHT 27940
@@ -40,90 +38,6 @@ static const struct measures measures[SHEET_SIZE_COUNT] = {
 #define ITEM_MARGIN 150
 #define FACT_MARGIN 250
 #define TIME_MARGIN 140
-
-/* ---- text set in lines ---- */
-
-/* Advance widths in 1/1000 of the type's size, from the space on: those that the usual sans-serifs share (the
- * Helvetica of PostScript's core fonts, and what was cut to its measure). */
-static const short advances[] = {
-	278,  278, 355, 556, 556, 889, 667, 191, 333, 333, 389, 584, 278, 333, 278, 278, /*   ! " # … . / */
-	556,  556, 556, 556, 556, 556, 556, 556, 556, 556, 278, 278, 584, 584, 584, 556, /* 0 1 2 … > ? */
-	1015, 667, 667, 722, 722, 667, 611, 778, 722, 278, 500, 667, 556, 833, 722, 778, /* @ A B … N O */
-	667,  778, 722, 667, 611, 722, 667, 944, 667, 667, 611, 278, 278, 278, 469, 556, /* P Q R … ^ _ */
-	333,  556, 556, 500, 556, 556, 278, 556, 556, 222, 222, 500, 222, 833, 556, 556, /* ` a b … n o */
-	556,  556, 333, 500, 278, 556, 500, 722, 500, 500, 500, 334, 260, 334, 584,	 /* p q r … ~ */
-};
-
-/* What is added to that, in per cent: for fonts that run a little wider, and for bold type. */
-#define GENEROSITY 1
-#define BOLD_GENEROSITY 7
-
-static int character_width(int32_t character)
-{
-	const int32_t count = (int32_t)(sizeof advances / sizeof advances[0]);
-	int width = utf8_width(character) == 2 ? 1000 : 600;
-	if (character >= ' ' && character - ' ' < count)
-		width = advances[character - ' '];
-	else if (character == 0xA0)
-		width = advances[0];
-	return width;
-}
-
-/* 1/1000 of a type size in 1/100 mm: a point is 0.3528 mm. */
-static int64_t advance_of(int64_t thousandths, int points)
-{
-	return thousandths * points * 3528 / 100000;
-}
-
-/* Text flowing into lines past what floats at the left: up to `until` below the start, so much of the width is
- * taken. */
-struct flow {
-	int width;
-	int line;
-	struct beside {
-		int until;
-		int taken;
-	} beside[2];
-	int lines;    /* begun so far */
-	int64_t used; /* of the last line */
-};
-
-static int64_t width_of_line(const struct flow *flow)
-{
-	int y = (flow->lines - 1) * flow->line;
-	for (size_t i = 0; i < sizeof flow->beside / sizeof flow->beside[0]; i++)
-		if (y < flow->beside[i].until)
-			return flow->width - flow->beside[i].taken;
-	return flow->width;
-}
-
-static void new_line(struct flow *flow, int64_t used)
-{
-	flow->lines++;
-	flow->used = used;
-}
-
-/* Sets text behind what is there; it breaks at spaces, and within words that are longer than a line. */
-static void flow_text(struct flow *flow, struct text text, int points, bool is_bold)
-{
-	int64_t word = 0;
-	if (flow->lines == 0)
-		new_line(flow, 0);
-	for (size_t place = 0; place < text.length;) {
-		int32_t character;
-		int taken = utf8_decode((struct text){ text.data + place, text.length - place }, &character);
-		place += taken > 0 ? (size_t)taken : 1;
-		int64_t advance = advance_of(character_width(character), points);
-		advance += advance * (is_bold ? BOLD_GENEROSITY : GENEROSITY) / 100;
-		flow->used += advance;
-		word = character == ' ' ? 0 : word + advance;
-		if (flow->used <= width_of_line(flow) || character == ' ')
-			continue;
-		if (word >= width_of_line(flow))
-			word = advance;
-		new_line(flow, word);
-	}
-}
 
 static struct text plain(struct sheet *sheet, cmark_node *node)
 {
@@ -265,24 +179,17 @@ static int room_of_head(struct sheet *sheet, cmark_node *heading, cmark_node *li
 /* What a cell takes beside its words: padding and frame. */
 #define CELL_FRAME 430
 
-static int width_of(struct text text, int points, bool is_bold_type)
-{
-	struct flow flow = { .width = INT_MAX };
-	flow_text(&flow, text, points, is_bold_type);
-	return (int)flow.used;
-}
-
 /* Cells of two lines beside each other; a row that is full is followed by another. */
 static int room_of_times(struct sheet *sheet, cmark_node *paragraph)
 {
 	cmark_node *node = cmark_node_first_child(paragraph);
-	int used = width_of(plain(sheet, node), BODY_POINTS, true) + ITEM_MARGIN, rows = 1;
+	int used = flow_width(plain(sheet, node), BODY_POINTS, true) + ITEM_MARGIN, rows = 1;
 	for (node = cmark_node_next(node); node; node = cmark_node_next(node)) {
 		if (mark_of(node) != MARK_cell && mark_of(node) != MARK_here)
 			continue;
 		int width = 0;
 		for (cmark_node *line = cmark_node_first_child(node); line; line = cmark_node_next(line))
-			width = larger(width, width_of(plain(sheet, line), BODY_POINTS, mark_of(line) == MARK_lasts));
+			width = larger(width, flow_width(plain(sheet, line), BODY_POINTS, mark_of(line) == MARK_lasts));
 		used += width + CELL_FRAME;
 		if (used > ROOM_WIDTH) {
 			used = width + CELL_FRAME;
@@ -315,7 +222,7 @@ static int room_of_words(struct sheet *sheet, cmark_node *words, const struct me
 			continue;
 		}
 		if (size->setting == FACTS_IN_LINES && flow.lines > 0)
-			new_line(&flow, 0);
+			flow_new_line(&flow, 0);
 		flow_node(sheet, &flow, node, BODY_POINTS);
 	}
 	return above + larger(least, flow.lines * size->line) + below;

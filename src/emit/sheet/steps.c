@@ -83,8 +83,8 @@ static void add_run_clock(struct sheet *sheet, cmark_node *list, size_t index)
 			TEXT_ARGUMENT(to));
 }
 
-/* The water right after a developer is part of its development, where there is another one to come: what it does not wash
- * out goes on working. */
+/* The water right after a developer is part of its development, where there is another one to come: what it does not
+ * wash out goes on working. */
 static bool is_water_in_development(const struct process *process, size_t index)
 {
 	enum role_action action = role_row(process->steps[index].role)->action;

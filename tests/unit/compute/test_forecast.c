@@ -32,7 +32,7 @@ static void set_up(struct bench *bench)
 			.holds = said(litres(2.5)),
 			.absorbs = said(millilitres(180)),
 			.carries = said(millilitres(15)),
-			.cools = { SOMEWHERE, said(celsius(38.0)), said(celsius(37.3)), said(210000), said(celsius(20)) },
+			.cools = { SOMEWHERE, said(celsius(38)), said(celsius(37.3)), said(210000), said(celsius(20)) },
 		},
 		.steps = {
 			{ .role = ROLE_prewet, .at = window_within(38, 1), .bath = BATH_WATER },
