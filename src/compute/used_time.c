@@ -357,5 +357,7 @@ double used_wanted_s(const struct step *step, const struct used_time *used)
 {
 	double declared_s = (double)step->time.low_ms / MILLISECONDS_PER_SECOND;
 
-	return used == NULL ? declared_s : declared_s * (1.0 + (double)used->lengthened_percent / (100.0 * PERCENT_ONE));
+	double longer = used == NULL ? 0.0 : (double)used->lengthened_percent / (100.0 * PERCENT_ONE);
+
+	return declared_s * (1.0 + longer);
 }

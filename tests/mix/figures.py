@@ -113,6 +113,57 @@ def check_taps():
         check([act["taps"]["temperature"] for act in acts] == [wanted] * len(acts), f"taps that are {wanted} are told so")
 
 
+# What is mixed warm, and where it is worked: the windows of the two steps are filled in.
+WARM = cards.frame("""
+graduate can { holds 3 L; cools 43 °C to 42 °C within 10:00 in a room at 20 °C }
+solution soup { role developer; one-shot; hazards none; waste developer
+  formula makes 1 L { water 800 mL at 30 °C; add metol 5 g; top up } }
+solution rinse { role final-rinse; dilute 1+99; reuse; hazards none; waste developer }
+solution boxed { role fix; kit makes 2.5 L, liquid; reuse; hazards none; waste silver }
+""", """
+  step develop in soup at %s for 6:00 { agitate first 30 s, then 5 s every 30 s }
+  step fix in boxed at 18 .. 24 °C for at least 6:00 { agitate first 30 s, then 5 s every 30 s }
+  step end in rinse at %s for 1:00 { agitate none }
+""")
+
+
+def warm(develop="20 ± 0.5 °C", end="15 .. 30 °C", options=()):
+    return cards.baths(cards.data(WARM % (develop, end), *options))
+
+
+def check_targets():
+    """A point is aimed at, of a range the near end; where the room is too warm for the point, the upper limit."""
+    for window, room, then, to, reached in (
+            ("20 ± 0.5 °C", "18C", "cool", 20, True), ("20 ± 0.5 °C", "20C", "cool", 20.5, True),
+            ("20 ± 0.5 °C", "20.5C", "cool", 20, False), ("20 °C", "20C", "cool", 20, False),
+            ("18 .. 24 °C", "20C", "cool", 24, True), ("28 .. 32 °C", "20C", "ready", 30, None),
+            ("34 .. 38 °C", "20C", "warm", 34, None), ("36 ± 1 °C", "20C", "warm", 36, None)):
+        temperature = warm(window, options=("--room", room))["soup"]["temperature"]
+        check((temperature["then"], temperature["to"]["true_c"], temperature.get("reached_there")) == (then, to, reached),
+              f"mixed at 30 °C for {window}, room {room}: {then} to {to} °C", temperature)
+        ready = temperature["then"] == "cool" and temperature.get("reached_there")
+        check(bool(temperature.get("time_s")) == bool(ready), "and how long that takes, where it can be", temperature)
+    nowhere = warm()["soup"]["temperature"]
+    check(nowhere["surroundings_c"] is None and nowhere["time_s"] is None and not nowhere["reached_there"],
+          "without a room nothing is said of time", nowhere)
+    check(nowhere["assumes_warm_top_up"] and not warm(options=("--cold", "10C"))["soup"]["temperature"]["assumes_warm_top_up"],
+          "water that tops up counts as warm, unless the cold tap is given")
+    for room, wanted in (("18C", 18), ("30C", 30), ("31C", 22.4), (None, 22.5)):
+        bath = warm(options=("--room", room) if room else ())["rinse"]
+        water = bath["stages"][0]["mixes"][0]["acts"][0]["temperature"]["true_c"]
+        check(near(water, wanted, 0.051), f"of a range, a dilution takes the room's {room} where that lies in it", water)
+    boxed = warm()["boxed"]
+    check(boxed["kits"]["count"] == 1 and boxed["stages"][0]["mixes"][0]["acts"] == [] and boxed["temperature"] is None,
+          "a kit of which nothing is said is still counted", boxed)
+    hot, hotter = "solution hot { role developer; one-shot; hazards none; waste developer; ", "graduate bare { holds 3 L }"
+    recipe = WARM.replace("solution soup", hotter + "\n" + hot + "graduate bare\n  formula makes 1 L { water 800 mL at 45 °C; "
+                          "add metol 5 g; top up } }\nsolution soup").replace(
+        "  step develop", "  step first in soup at 20 ± 0.5 °C for 6:00 { agitate first 30 s, then 5 s every 30 s }\n"
+                          "  step develop").replace("in soup at %s", "in hot at %s")
+    names = [bath["name"] for bath in cards.data(recipe % ("20 ± 0.5 °C", "15 .. 30 °C"), "--room", "18C")["baths"]]
+    check(names[:2] == ["hot", "soup"], "where a time is not known, what is warmer is mixed first", names)
+
+
 def check_readings():
     """The thermometer's correction is added to its reading, so the reading is the true temperature without it."""
     recipe = KITS.replace("process mixing", "thermometer t { reads 0.1 °C; correction -0.2 °C }\nprocess mixing") \
@@ -260,6 +311,7 @@ def main():
     check_kits()
     check_cooling()
     check_taps()
+    check_targets()
     check_readings()
     check_dilutions()
     check_formulas()

@@ -26,7 +26,7 @@ process hostile {0} {{
   thermometer glass
   load 1 rolls
   note {0}
-  step develop in soup at 20 ± 0.5 °C for 8:00 {{ agitate first 30 s, then 10 s every 1:00; note {0} }}
+  step develop in soup at 20 ± 0.5 °C for 8:00 {{ agitate first 30 s, then 10 s every 2:00; note {0} }}
   step fix in hypo at 18 .. 24 °C for 5:00 .. 10:00 {{ agitate first 30 s; note {0}; note {0} }}
   step dry in cabinet for 2 h {{ note {0} }}
 }}
@@ -108,7 +108,7 @@ def traced(name, command):
     """The script of all payloads together, traced."""
     folder = rig.scratch(name)
     trace = os.path.join(folder, "trace")
-    done = injected(["strace", "-f", "-qq", "-e", "trace=execve,openat,open,creat,unlink,unlinkat,rename,renameat,renameat2",
+    done = injected(["strace", "-f", "--seccomp-bpf", "-qq", "-e", "trace=execve,openat,open,creat,unlink,unlinkat,rename,renameat,renameat2",
                      "-o", trace, *command], os.path.join(rig.FOLDER, "together.sh"), folder)
     with open(trace, encoding="utf-8", errors="replace") as file:
         lines = file.read().splitlines()

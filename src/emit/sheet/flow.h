@@ -8,7 +8,8 @@
 
 #include "support/text.h"
 
-/** Lines as wide as there is room past what floats at the left: up to `until` below the start, so much of the width is `taken`. */
+/** Lines as wide as there is room past what floats at the left: up to `until` below the start, so much of the width is
+ * `taken`. */
 struct flow {
 	int width;
 	int line;

@@ -70,17 +70,20 @@ clock_read() { # sets now
 }
 
 # When something noted in a log happened, on this clock: by the same clock if the machine has not been restarted, else by
-# the wall clock. Sets result.
+# the wall clock. Two days are as good as any longer time, and stay below 2^31 at every speed. Sets result.
 clock_recall() { # CLOCK-KIND BOOT FIGURE EPOCH
 	clock_read
-	recalled=${clock_figure}
+	recalled_figure=${clock_figure} recalled_whole=${clock_whole} recalled_part=${clock_part}
 	if [ "${1}" = "${clock_kind}" ] && [ "${2}" = "${clock_boot}" ] && clock_split "${3}"; then
-		result=$((((clock_whole - clock_base) * 100 + clock_part) * speed))
+		recalled=$((recalled_whole - clock_whole)) recalled_part=$((recalled_part - clock_part))
 	else
 		epoch_now
-		result=$((now - (result - ${4}) * 100 * speed))
+		recalled=$((result - ${4})) recalled_part=0
 	fi
-	clock_figure=${recalled}
+	[ "${recalled}" -ge 0 ] || recalled=0
+	[ "${recalled}" -le 172800 ] || recalled=172800
+	result=$((now - (recalled * 100 + recalled_part) * speed))
+	clock_figure=${recalled_figure}
 }
 
 # Waits until then without looking at the keyboard. POSIX sleeps in whole seconds: a rest of less than half a second is
