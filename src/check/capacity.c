@@ -76,7 +76,7 @@ void check_capacity_exceeded(struct check_run *run)
 			  TEXT_ARGUMENT(print_solution(run, solution)), TEXT_ARGUMENT(print_rolls(run, capacity)));
 	help_against_load(run, finding, load, capacity - done);
 	note_load(run, finding, load);
-	const struct on_hand *on_hand = used_on_hand(run->recipe, solution);
+	const struct on_hand *on_hand = solution->on_hand;
 	if (on_hand)
 		check_note(run, finding, on_hand->span, "the bath in hand is declared here");
 	check_note(run, finding, sequence_bath_span(run->step), "poured here, into a tank of %.*s",

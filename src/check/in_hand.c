@@ -9,7 +9,7 @@
 void check_expired(struct check_run *run)
 {
 	const struct solution *solution = run->solution;
-	const struct on_hand *on_hand = used_on_hand(run->recipe, solution);
+	const struct on_hand *on_hand = solution->on_hand;
 	int64_t last_day;
 	struct diagnostic *finding;
 
@@ -32,7 +32,7 @@ void check_one_shot_reused(struct check_run *run)
 {
 	const struct solution *solution = run->solution;
 	int64_t done = used_done_milli_rolls(run->recipe, run->conditions, solution);
-	const struct on_hand *on_hand = used_on_hand(run->recipe, solution);
+	const struct on_hand *on_hand = solution->on_hand;
 	struct diagnostic *finding;
 
 	if (solution->use != USE_ONE_SHOT || done == 0)

@@ -187,7 +187,7 @@ void check_tank_underfilled(struct check_run *run)
 	if (!goes_into_tank(run->step) || !run->process->tank)
 		return;
 	int64_t needed = run->process->tank->holds.value;
-	const struct on_hand *on_hand = used_on_hand(run->recipe, run->solution);
+	const struct on_hand *on_hand = run->solution->on_hand;
 	if (on_hand && span_is_set(on_hand->volume.span) && on_hand->volume.value < needed)
 		report_too_little_on_hand(run, on_hand, needed);
 	const struct solution *solution = run->solution;

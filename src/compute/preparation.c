@@ -34,11 +34,11 @@ static bool is_listed(const struct preparation *preparation, const struct soluti
 static bool list_in_hand(struct builder *builder, const struct solution *solution, uint32_t bottle)
 {
 	struct preparation *preparation = builder->preparation;
-	const struct on_hand *declared = used_on_hand(builder->recipe, solution);
+	const struct on_hand *declared = solution->on_hand;
 	int64_t done = used_done_milli_rolls(builder->recipe, builder->conditions, solution);
 	if (builder->conditions->has_volume || (!declared && done == 0))
 		return false;
-	int64_t volume = used_bath_volume(builder->recipe, builder->process, solution, builder->arena);
+	int64_t volume = used_bath_volume(builder->process, solution, builder->arena);
 	if (volume < mixing_needed_for(builder->process, solution, preparation->poured))
 		return false;
 	ARENA_RESERVE(builder->arena, preparation->in_hand, preparation->in_hand_count, builder->in_hand_capacity);

@@ -19,31 +19,21 @@ static const struct condition *condition_of(const struct condition *list, struct
 	return list;
 }
 
-const struct on_hand *used_on_hand(const struct recipe *recipe, const struct solution *solution)
-{
-	const struct on_hand *on_hand = recipe->on_hand;
-
-	while (on_hand != NULL && on_hand->solution != solution)
-		on_hand = on_hand->next;
-	return on_hand;
-}
-
 int64_t used_done_milli_rolls(const struct recipe *recipe, const struct conditions *conditions,
 			      const struct solution *solution)
 {
 	struct text name = intern_text(recipe->names, solution->declared.name);
 	const struct condition *done = condition_of(conditions->done, name);
-	const struct on_hand *on_hand = used_on_hand(recipe, solution);
+	const struct on_hand *on_hand = solution->on_hand;
 
 	if (done != NULL)
 		return done->value;
 	return on_hand != NULL && span_is_set(on_hand->done.span) ? on_hand->done.value : 0;
 }
 
-int64_t used_bath_volume(const struct recipe *recipe, const struct process *process, const struct solution *solution,
-			 struct arena *arena)
+int64_t used_bath_volume(const struct process *process, const struct solution *solution, struct arena *arena)
 {
-	const struct on_hand *on_hand = used_on_hand(recipe, solution);
+	const struct on_hand *on_hand = solution->on_hand;
 	int64_t tank = process->tank == NULL ? 0 : process->tank->holds.value;
 
 	if (on_hand != NULL && span_is_set(on_hand->volume.span))
@@ -221,7 +211,7 @@ static double factor_of_done(const struct recipe *recipe, const struct process *
 	if (solution == NULL)
 		return 1.0;
 	used->done_milli_rolls = used_done_milli_rolls(recipe, conditions, solution);
-	used->bath_volume = used_bath_volume(recipe, process, solution, arena);
+	used->bath_volume = used_bath_volume(process, solution, arena);
 	if (used->done_milli_rolls == 0 || used->bath_volume == 0 || !span_is_set(solution->lengthen_percent.span))
 		return 1.0;
 	factor = lengthening_of(solution, used->done_milli_rolls, used->bath_volume);
@@ -356,7 +346,6 @@ struct used_time *used_times(const struct recipe *recipe, const struct process *
 double used_wanted_s(const struct step *step, const struct used_time *used)
 {
 	double declared_s = (double)step->time.low_ms / MILLISECONDS_PER_SECOND;
-
 	double longer = used == NULL ? 0.0 : (double)used->lengthened_percent / (100.0 * PERCENT_ONE);
 
 	return declared_s * (1.0 + longer);

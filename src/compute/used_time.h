@@ -37,16 +37,12 @@ bool used_time_at(const struct process *process, const struct step *step, const 
  * where it does not. */
 bool used_time_range(const struct process *process, const struct step *step, int64_t *coldest, int64_t *warmest);
 
-/** What is in the cupboard of a solution; null where nothing is said. */
-const struct on_hand *used_on_hand(const struct recipe *recipe, const struct solution *solution);
-
 /** The film a bath in hand has done before this load, in 1/1000 roll: --done, else `on hand`, else 0. */
 int64_t used_done_milli_rolls(const struct recipe *recipe, const struct conditions *conditions,
 			      const struct solution *solution);
 
 /** The volume of a bath in hand: `on hand`, else the pooled stock of whole kits, else what the tank holds. */
-int64_t used_bath_volume(const struct recipe *recipe, const struct process *process, const struct solution *solution,
-			 struct arena *arena);
+int64_t used_bath_volume(const struct process *process, const struct solution *solution, struct arena *arena);
 
 /** The time that a step needs at its working point in this run: the declared one, lengthened by what the bath has done.
  * Not rounded. `used` null: as declared. */

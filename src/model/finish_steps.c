@@ -47,20 +47,21 @@ static void give_roles(struct process *process)
 	}
 }
 
-static void number_bottles(struct process *process)
+static void number_bottles(struct process *process, struct arena *arena)
 {
+	struct number_map first_steps = { 0 }; /* by the name of their solution */
 	uint32_t bottles = 0;
 
 	for (size_t i = 0; i < process->step_count; i++) {
 		struct step *step = &process->steps[i];
+		const struct step *first;
 
 		if (step->bath != BATH_SOLUTION)
 			continue;
-		for (size_t j = 0; j < i && step->bottle == 0; j++)
-			if (process->steps[j].solution == step->solution)
-				step->bottle = process->steps[j].bottle;
-		if (step->bottle == 0)
-			step->bottle = ++bottles;
+		first = number_map_find(&first_steps, step->solution->declared.name);
+		step->bottle = first == NULL ? ++bottles : first->bottle;
+		if (first == NULL)
+			number_map_put(&first_steps, arena, step->solution->declared.name, step);
 	}
 }
 
@@ -118,10 +119,10 @@ static void check_places(struct recipe *recipe, const struct step *step)
 			   "taps follow an agitation, and there is none");
 }
 
-void steps_finish(struct recipe *recipe, struct process *process)
+void steps_finish(struct recipe *recipe, struct process *process, struct arena *arena)
 {
 	give_roles(process);
-	number_bottles(process);
+	number_bottles(process, arena);
 	for (size_t i = 0; i < process->step_count; i++)
 		check_places(recipe, &process->steps[i]);
 }

@@ -7,6 +7,9 @@
 /* Files that one recipe may use. */
 #define FILE_LIMIT 10000
 
+/* Comparisons of a wrong name with a right one in a run: about a second of them. */
+#define SUGGESTIONS_MOST 2000000
+
 static void load_file(struct recipe *recipe, struct source_file *file, struct span used_from);
 
 static enum symbol_kind symbol_kind_of(enum node_kind kind)
@@ -335,6 +338,7 @@ struct recipe *recipe_load(struct source_set *sources, struct source_file *file,
 	recipe->resolver = ARENA_NEW(arena, struct resolver);
 	recipe->resolver->path = path;
 	recipe->resolver->main_file = file;
+	recipe->resolver->suggestions_left = SUGGESTIONS_MOST;
 	load_file(recipe, file, (struct span){ 0, 0 });
 	resolve_declarations(recipe);
 	collect_processes(recipe);

@@ -6,7 +6,6 @@ void on_hand_read(const struct reader *reader, node_index node)
 {
 	struct recipe *recipe = reader->recipe;
 	struct on_hand *on_hand = ARENA_NEW(recipe->arena, struct on_hand);
-	struct on_hand **last = &recipe->on_hand;
 	node_index name = tree_node(reader->tree, node)->first;
 	node_index child = tree_node(reader->tree, name)->next;
 
@@ -24,15 +23,18 @@ void on_hand_read(const struct reader *reader, node_index node)
 				on_hand->mixed_on = date_days(read_text(reader, value));
 		}
 	}
-	while (*last != NULL)
-		last = &(*last)->next;
-	*last = on_hand;
+	if (recipe->on_hand == NULL)
+		recipe->on_hand = on_hand;
+	else
+		recipe->resolver->last_on_hand->next = on_hand;
+	recipe->resolver->last_on_hand = on_hand;
 }
 
 void on_hand_refer(struct recipe *recipe)
 {
 	for (struct on_hand *on_hand = recipe->on_hand; on_hand != NULL; on_hand = on_hand->next) {
 		struct symbol *symbol = symbol_refer(recipe, SYMBOL_BATH, on_hand->name);
+		struct solution *solution;
 
 		if (symbol == NULL)
 			continue;
@@ -41,12 +43,14 @@ void on_hand_refer(struct recipe *recipe)
 				   "a dryer is no bath that is mixed");
 			continue;
 		}
-		for (const struct on_hand *before = recipe->on_hand; before != on_hand; before = before->next)
-			if (before->name.name == on_hand->name.name)
-				report_note(recipe->report,
-					    report_add(recipe->report, CHECK_defined_twice, on_hand->name.span,
-						       "this bath is on hand twice"),
-					    before->span, "it was said here before");
-		on_hand->solution = (const struct solution *)symbol->declared;
+		solution = (struct solution *)symbol->declared;
+		if (solution->on_hand == NULL)
+			solution->on_hand = on_hand;
+		else
+			report_note(recipe->report,
+				    report_add(recipe->report, CHECK_defined_twice, on_hand->name.span,
+					       "this bath is on hand twice"),
+				    solution->on_hand->span, "it was said here before");
+		on_hand->solution = solution;
 	}
 }

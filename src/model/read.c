@@ -1,5 +1,5 @@
 /* Names, texts, words, notes and allowances from the tree. Figures are in read_figure.c. */
-#include "model/read.h"
+#include "model/resolver.h"
 
 #include <string.h>
 
@@ -123,16 +123,6 @@ static enum check_id allowed_check(const struct reader *reader, node_index name)
 	return check;
 }
 
-/* The same clause is read again for each variant of a process: it counts as used if it covers something in any. */
-static const struct allowance *read_before(const struct recipe *recipe, struct span span)
-{
-	const struct allowance *allowance = recipe->all_allowances;
-
-	while (allowance != NULL && allowance->span.begin != span.begin)
-		allowance = allowance->next_in_recipe;
-	return allowance;
-}
-
 static void read_allow(const struct reader *reader, node_index clause, struct allowance **allowances)
 {
 	struct recipe *recipe = reader->recipe;
@@ -143,7 +133,8 @@ static void read_allow(const struct reader *reader, node_index clause, struct al
 
 	if (check == CHECK_COUNT)
 		return;
-	before = read_before(recipe, tree_node(reader->tree, clause)->span);
+	/* The same clause is read again for each variant of a process: it counts as used if it covers something in any. */
+	before = number_map_find(&recipe->resolver->allowances, tree_node(reader->tree, clause)->span.begin);
 	allowance = ARENA_NEW(recipe->arena, struct allowance);
 	allowance->check = check;
 	allowance->reason = read_prose(reader, tree_node(reader->tree, name)->next);
@@ -159,6 +150,7 @@ static void read_allow(const struct reader *reader, node_index clause, struct al
 	*allowances = allowance;
 	if (before != NULL)
 		return;
+	number_map_put(&recipe->resolver->allowances, recipe->arena, allowance->span.begin, allowance);
 	allowance->next_in_recipe = recipe->all_allowances;
 	recipe->all_allowances = allowance;
 }

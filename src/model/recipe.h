@@ -173,6 +173,7 @@ struct solution {
 	struct quantity clears_fresh, clears_now; /* durations */
 	struct name_reference graduate_name;
 	struct graduate *graduate; /* the vessel it is mixed in; null: the largest that the process names */
+	const struct on_hand *on_hand; /* what of it is in the cupboard; null: nothing is said */
 };
 
 enum emulsion { EMULSION_UNSTATED, EMULSION_SOFT, EMULSION_HARDENED, EMULSION_TABULAR };

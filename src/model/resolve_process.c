@@ -1,6 +1,8 @@
 /* Processes: the clauses of a process over those of its parents, oldest first. */
 #include "model/resolve_process.h"
 
+#include <string.h>
+
 #include "model/fingerprint.h"
 #include "support/suggest.h"
 
@@ -93,19 +95,18 @@ static void read_mark(const struct reader *reader, node_index clause, struct spa
 
 static void read_without(const struct reader *reader, node_index clause, struct process_draft *draft)
 {
-	struct process *process = draft->process;
 	struct name_reference name = read_name(reader, tree_node(reader->tree, clause)->first);
 	struct step *step = draft_step(draft, name.name);
-	size_t index;
+	size_t place;
 
 	if (step == NULL) {
 		complain_step(reader, draft, name, "only a step of the process it varies can be left out");
 		return;
 	}
-	index = (size_t)(step - process->steps);
-	for (; index + 1 < process->step_count; index++)
-		process->steps[index] = process->steps[index + 1];
-	process->step_count--;
+	place = draft_place(draft, step);
+	draft->step_count--;
+	memmove(draft->steps + place, draft->steps + place + 1, (draft->step_count - place) * sizeof(struct step *));
+	number_map_put(&draft->steps_by_name, draft->arena, name.name, NULL);
 }
 
 static void read_clause(const struct reader *reader, node_index clause, struct process_draft *draft)
@@ -219,8 +220,8 @@ static bool apply_with_parents(struct recipe *recipe, struct symbol *symbol, str
 	} else if (tree_child(symbol->tree, symbol->node, NODE_parent) != 0) {
 		is_complete = false;
 	}
-	for (size_t i = 0; i < draft->process->step_count; i++)
-		draft->process->steps[i].is_from_parent = true;
+	for (size_t i = 0; i < draft->step_count; i++)
+		draft->steps[i]->is_from_parent = true;
 	draft->is_variant_layer = parent != NULL;
 	apply_layer(recipe, symbol, draft);
 	draft->process->parent = parent_name;
@@ -267,9 +268,19 @@ static void complain_incomplete(struct recipe *recipe, const struct process *pro
 	steps_complain_incomplete(recipe, process);
 }
 
-static void finish_process(struct recipe *recipe, struct process *process, bool has_errors)
+static void lay_steps(struct process_draft *draft)
 {
-	steps_finish(recipe, process);
+	struct process *process = draft->process;
+
+	process->step_count = draft->step_count;
+	process->steps = ARENA_ARRAY(draft->arena, struct step, draft->step_count);
+	for (size_t i = 0; i < draft->step_count; i++)
+		process->steps[i] = *draft->steps[i];
+}
+
+static void finish_process(struct recipe *recipe, struct process *process, bool has_errors, struct arena *arena)
+{
+	steps_finish(recipe, process, arena);
 	if (process->graduates == NULL) {
 		process->graduates = recipe->graduates;
 		process->graduate_count = recipe->graduate_count;
@@ -299,7 +310,8 @@ struct process *process_resolve(struct recipe *recipe, size_t index, struct aren
 	process->includes_draining = true;
 	if (!apply_with_parents(recipe, symbol, &draft, 0))
 		return NULL;
-	finish_process(recipe, process, recipe->report->errors > errors);
+	lay_steps(&draft);
+	finish_process(recipe, process, recipe->report->errors > errors, arena);
 	process->fingerprint = fingerprint_of(recipe, process, arena);
 	return process;
 }

@@ -1,6 +1,8 @@
 /* Steps: the sentence and its clauses. */
 #include "model/resolve_process.h"
 
+#include <string.h>
+
 #include "support/suggest.h"
 #include "syntax/units.h"
 
@@ -21,10 +23,16 @@ static struct span span_of(const struct reader *reader, node_index node)
 
 struct step *draft_step(const struct process_draft *draft, uint32_t name)
 {
-	for (size_t i = 0; i < draft->process->step_count; i++)
-		if (draft->process->steps[i].name == name)
-			return &draft->process->steps[i];
-	return NULL;
+	return number_map_find(&draft->steps_by_name, name);
+}
+
+size_t draft_place(const struct process_draft *draft, const struct step *step)
+{
+	size_t place = 0;
+
+	while (draft->steps[place] != step)
+		place++;
+	return place;
 }
 
 void complain_step(const struct reader *reader, const struct process_draft *draft, struct name_reference name,
@@ -39,8 +47,9 @@ void complain_step(const struct reader *reader, const struct process_draft *draf
 	finding = report_add(recipe->report, CHECK_unknown_name, name.span, "no step is called `%.*s`",
 			     TEXT_ARGUMENT(wrong));
 	suggest_start(&list, wrong);
-	for (size_t i = 0; i < draft->process->step_count; i++)
-		suggest_offer(&list, intern_text(recipe->names, draft->process->steps[i].name));
+	bool may_suggest = symbols_may_suggest(recipe, draft->step_count);
+	for (size_t i = 0; may_suggest && i < draft->step_count; i++)
+		suggest_offer(&list, intern_text(recipe->names, draft->steps[i]->name));
 	nearest = suggest_sentence(recipe->arena, &list);
 	if (nearest.length > 0)
 		report_help(recipe->report, finding, "%.*s", TEXT_ARGUMENT(nearest));
@@ -338,9 +347,8 @@ static node_index place_clause(const struct reader *reader, node_index clause)
 static struct step *draft_insert(const struct reader *reader, node_index clause, struct name_reference name,
 				 struct process_draft *draft)
 {
-	struct process *process = draft->process;
 	node_index beside = place_clause(reader, clause);
-	size_t place = process->step_count;
+	size_t place = draft->step_count;
 
 	if (beside == 0 && draft->is_variant_layer) {
 		complain_step(reader, draft, name,
@@ -355,14 +363,15 @@ static struct step *draft_insert(const struct reader *reader, node_index clause,
 			complain_step(reader, draft, other, "the step named here stands further up");
 			return NULL;
 		}
-		place = (size_t)(step - process->steps) + (tree_node(reader->tree, beside)->kind == NODE_after);
+		place = draft_place(draft, step) + (tree_node(reader->tree, beside)->kind == NODE_after);
 	}
-	ARENA_RESERVE(draft->arena, process->steps, process->step_count, draft->step_capacity);
-	for (size_t i = process->step_count; i > place; i--)
-		process->steps[i] = process->steps[i - 1];
-	process->step_count++;
-	process->steps[place] = (struct step){ .name = name.name, .name_span = name.span };
-	return &process->steps[place];
+	ARENA_RESERVE(draft->arena, draft->steps, draft->step_count, draft->step_capacity);
+	memmove(draft->steps + place + 1, draft->steps + place, (draft->step_count - place) * sizeof(struct step *));
+	draft->step_count++;
+	draft->steps[place] = ARENA_NEW(draft->arena, struct step);
+	*draft->steps[place] = (struct step){ .name = name.name, .name_span = name.span };
+	number_map_put(&draft->steps_by_name, draft->arena, name.name, draft->steps[place]);
+	return draft->steps[place];
 }
 
 void step_read(const struct reader *outer, node_index clause, struct process_draft *draft)

@@ -4,6 +4,7 @@
 #define MODEL_RESOLVER_H
 
 #include "model/load.h"
+#include "model/number_map.h"
 #include "model/read.h"
 
 /** Names are looked for by kind; solutions and dryers share one, since both are baths to a step. */
@@ -38,6 +39,14 @@ struct file_state {
 	struct span used_from;
 };
 
+/** Where the errors that were found in the text lie, rising; see soundness.c. */
+struct error_places {
+	uint32_t *begins;
+	size_t count;
+	size_t capacity;
+	size_t seen; /* findings of the report that were looked at */
+};
+
 struct resolver {
 	const struct search_path *path;
 	struct source_file *main_file;
@@ -49,6 +58,10 @@ struct resolver {
 	size_t symbol_capacity;
 	struct symbol **slots; /* by kind and name */
 	size_t slot_count;
+	struct number_map allowances; /* by where they were written down */
+	struct on_hand *last_on_hand;
+	struct error_places errors;
+	size_t suggestions_left; /* names that may still be compared with wrong ones */
 	struct symbol **processes; /* of the main file, or of all files where it has none */
 	size_t process_count;
 	size_t process_capacity;
@@ -63,6 +76,9 @@ struct symbol *symbol_find(const struct recipe *recipe, enum symbol_kind kind, u
 /** Finds what a reference names, or reports it with the nearest right name and returns null. Null without a report
  * where the declaration was lost to a mistake. */
 struct symbol *symbol_refer(struct recipe *recipe, enum symbol_kind kind, struct name_reference reference);
+
+/** Whether a wrong name may still be compared with so many others, for "did you mean". */
+bool symbols_may_suggest(struct recipe *recipe, size_t names);
 
 /** A reader over a declaration's clauses. */
 struct reader symbol_reader(struct recipe *recipe, const struct symbol *symbol);

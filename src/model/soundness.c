@@ -1,31 +1,75 @@
 /* Whether a process may be judged. */
 #include "model/soundness.h"
 
-static bool has_error_within(const struct report *report, struct span span)
-{
-	for (size_t i = 0; i < report->count; i++) {
-		const struct diagnostic *finding = &report->items[i];
+#include <string.h>
 
-		if (finding->severity == SEVERITY_ERROR && check_row(finding->check)->subject == SUBJECT_SOURCE &&
-		    finding->span.begin >= span.begin && finding->span.begin < span.begin + span.length)
-			return true;
+#include "model/resolver.h"
+
+/* The first error that does not lie before a place. */
+static size_t first_from(const struct error_places *errors, uint32_t begin)
+{
+	size_t low = 0;
+	size_t high = errors->count;
+
+	while (low < high) {
+		size_t middle = low + (high - low) / 2;
+
+		if (errors->begins[middle] < begin)
+			low = middle + 1;
+		else
+			high = middle;
 	}
-	return false;
+	return low;
 }
 
-static bool is_sound(const struct report *report, const struct declared *declared)
+/* Most errors come in the order of the text; those of a parent come again for each variant. */
+static void insert(struct error_places *errors, uint32_t begin, struct arena *arena)
 {
-	return !has_error_within(report, declared->span);
+	size_t index = first_from(errors, begin);
+
+	if (index < errors->count && errors->begins[index] == begin)
+		return;
+	ARENA_RESERVE(arena, errors->begins, errors->count, errors->capacity);
+	memmove(errors->begins + index + 1, errors->begins + index, (errors->count - index) * sizeof *errors->begins);
+	errors->begins[index] = begin;
+	errors->count++;
 }
 
-static bool step_is_sound(const struct report *report, const struct step *step)
+/* Where the text is wrong, with what the report has got since the last look. */
+static const struct error_places *error_places(const struct recipe *recipe)
 {
-	if (step->bath == BATH_NONE || has_error_within(report, step->span)) /* its bath was lost to a mistake */
+	struct error_places *errors = &recipe->resolver->errors;
+	const struct report *report = recipe->report;
+
+	for (; errors->seen < report->count; errors->seen++) {
+		const struct diagnostic *finding = &report->items[errors->seen];
+
+		if (finding->severity == SEVERITY_ERROR && check_row(finding->check)->subject == SUBJECT_SOURCE)
+			insert(errors, finding->span.begin, recipe->arena);
+	}
+	return errors;
+}
+
+static bool has_error_within(const struct error_places *errors, struct span span)
+{
+	size_t index = first_from(errors, span.begin);
+
+	return index < errors->count && errors->begins[index] < span.begin + span.length;
+}
+
+static bool is_sound(const struct error_places *errors, const struct declared *declared)
+{
+	return !has_error_within(errors, declared->span);
+}
+
+static bool step_is_sound(const struct error_places *errors, const struct step *step)
+{
+	if (step->bath == BATH_NONE || has_error_within(errors, step->span)) /* its bath was lost to a mistake */
 		return false;
-	if (step->dryer != NULL && !is_sound(report, &step->dryer->declared))
+	if (step->dryer != NULL && !is_sound(errors, &step->dryer->declared))
 		return false;
 	for (const struct solution *solution = step->solution; solution != NULL; solution = solution->stock) {
-		if (!is_sound(report, &solution->declared))
+		if (!is_sound(errors, &solution->declared))
 			return false;
 		if (solution->graduate_name.name != 0 && solution->graduate == NULL)
 			return false;
@@ -34,35 +78,36 @@ static bool step_is_sound(const struct report *report, const struct step *step)
 }
 
 /* What the process names; a name whose declaration was lost leaves a null behind. */
-static bool equipment_is_sound(const struct report *report, const struct process *process)
+static bool equipment_is_sound(const struct error_places *errors, const struct process *process)
 {
-	if (span_is_set(process->tank_span) && (process->tank == NULL || !is_sound(report, &process->tank->declared)))
+	if (span_is_set(process->tank_span) && (process->tank == NULL || !is_sound(errors, &process->tank->declared)))
 		return false;
 	if (span_is_set(process->heater_span) &&
-	    (process->heater == NULL || !is_sound(report, &process->heater->declared)))
+	    (process->heater == NULL || !is_sound(errors, &process->heater->declared)))
 		return false;
 	if (span_is_set(process->thermometer_span) &&
-	    (process->thermometer == NULL || !is_sound(report, &process->thermometer->declared)))
+	    (process->thermometer == NULL || !is_sound(errors, &process->thermometer->declared)))
 		return false;
 	for (size_t i = 0; i < process->graduate_count; i++)
-		if (!is_sound(report, &process->graduates[i]->declared))
+		if (!is_sound(errors, &process->graduates[i]->declared))
 			return false;
 	for (size_t i = 0; i < process->film_count; i++)
-		if (!is_sound(report, &process->films[i]->declared))
+		if (!is_sound(errors, &process->films[i]->declared))
 			return false;
 	return true;
 }
 
 bool process_is_sound(const struct recipe *recipe, const struct process *process)
 {
-	const struct report *report = recipe->report;
+	const struct error_places *errors;
 
-	if (report->errors == 0)
+	if (recipe->report->errors == 0)
 		return true;
-	if (!is_sound(report, &process->declared) || !equipment_is_sound(report, process))
+	errors = error_places(recipe);
+	if (!is_sound(errors, &process->declared) || !equipment_is_sound(errors, process))
 		return false;
 	for (size_t i = 0; i < process->step_count; i++)
-		if (!step_is_sound(report, &process->steps[i]))
+		if (!step_is_sound(errors, &process->steps[i]))
 			return false;
 	return true;
 }

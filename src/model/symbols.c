@@ -84,6 +84,15 @@ void symbol_add(struct recipe *recipe, struct symbol *symbol)
 	symbol_place(resolver, symbol);
 }
 
+/* A wrong name is compared with all others. Where there are thousands of both, the later ones go without. */
+bool symbols_may_suggest(struct recipe *recipe, size_t names)
+{
+	if (recipe->resolver->suggestions_left < names)
+		return false;
+	recipe->resolver->suggestions_left -= names;
+	return true;
+}
+
 struct symbol *symbol_refer(struct recipe *recipe, enum symbol_kind kind, struct name_reference reference)
 {
 	const struct resolver *resolver = recipe->resolver;
@@ -96,6 +105,8 @@ struct symbol *symbol_refer(struct recipe *recipe, enum symbol_kind kind, struct
 		return symbol->is_lost ? NULL : symbol;
 	finding = report_add(recipe->report, CHECK_unknown_name, reference.span, "no %s is called `%.*s`",
 			     kind_names[kind], TEXT_ARGUMENT(intern_text(recipe->names, reference.name)));
+	if (!symbols_may_suggest(recipe, resolver->symbol_count))
+		return NULL;
 	suggest_start(&list, intern_text(recipe->names, reference.name));
 	for (size_t i = 0; i < resolver->symbol_count; i++)
 		if (resolver->symbols[i]->kind == kind)

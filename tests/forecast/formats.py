@@ -23,7 +23,7 @@ from harness import ROOT, check, end, read, run, skip  # noqa: E402
 SCHEMA = os.path.join(ROOT, "docs", "schemas", "forecast.schema.json")
 FORMATS = ("text", "csv", "json", "svg")
 SVG = "{http://www.w3.org/2000/svg}"
-BENCH = os.path.join("tests", "forecast", "bench.wet")
+BENCH = os.path.join("tests", "outputs", "bench.wet")
 # Shape of a row of the table of the text format: number, name, time, poured, mixed, half, end, mean, window.
 TEXT_ROW = re.compile(r"^ *(\d+)\. (\S*) +(-|[\d:.]+) +(-|[\d.]+) +(-|[\d.]+) +(-|[\d.]+) +(-|[\d.]+) +(-|[\d.]+)(?:  (.*))?$")
 UNTESTED = """wetside 1
@@ -253,6 +253,47 @@ def check_what_is_told(made):
                    "colour-develop": "inside", "bleach-fix": "inside"}, "bench: how each fits", fits)
 
 
+def check_finding():
+    """drift-leaves-window and the forecast give the same figures, and the forecast is written beside that error."""
+    arguments = ["--process", "black-and-white", "--room", "10C", os.path.join("examples", "black-and-white.wet")]
+    done = run("forecast", "--to", "json", *arguments)
+    message = read_back.plain(done.stderr.decode())
+    step = json.loads(done.stdout)["steps"][0] if done.stdout else None
+    if not check(done.returncode == 1 and step and ": error: " in message, "a cold room: status 1, and the forecast", message):
+        return
+    forecast = step["forecast"]
+    said = re.search(r"goes from ([\d.]+) °C to ([\d.]+) °C .*mean ([\d.]+) °C", message)
+    same = said and [float(figure) for figure in said.groups()] == [forecast[key] for key in ("start_c", "end_c", "mean_c")]
+    check(same, "a cold room: the finding has the same figures", message)
+    pour = re.search(r"= pour at ([\d.]+) °C", message)
+    check(pour and float(pour[1]) == forecast["exact"]["pour_c"], "a cold room: and the same remedy", message)
+    for product in ("cues", "sheet", "timer"):
+        done = run(product, *arguments)
+        check(done.returncode == 1 and done.stdout == b"", f"a cold room: no {product} is written", done.stderr.decode())
+    done = run("forecast", "--deny-warnings", "--process", "black-and-white", "--room", "17C", arguments[-1])
+    check(done.returncode == 1 and done.stdout == b"", "a warning that is denied stands in the way", done.stderr.decode())
+    done = run("forecast", "--room", "10C", arguments[-1])
+    check(done.returncode != 0 and done.stdout == b"", "of several processes none is taken at random", done.stderr.decode())
+
+
+def check_docs():
+    """docs/outputs.md shows what comes out, names the columns of csv and the words in them."""
+    docs = read("docs/outputs.md")
+    shown = re.search(r"^    \$ (wetside forecast .*)\n((?:    .*\n|\n)+)", docs, re.M)
+    printed = iter(run(*shown[1].split()[1:]).stdout.decode().splitlines())
+    missing = [line for line in shown[2].rstrip("\n").split("\n") if line[4:] not in ("", "…") and line[4:] not in printed]
+    check(not missing, "docs/outputs.md shows what comes out", missing[:2])
+    table = docs[docs.index("## Forecast"):docs.index("## Findings")]
+    cells = [cell for row in re.findall(r"^\| (`[^|]*)\|", table, re.M) for cell in re.findall(r"`([^`]+)`", row)]
+    header = make("csv", [BENCH], b"").split(b"\r\n")[0].decode().split(",")
+    check(cells == header, "docs/outputs.md names the columns of csv", f"{cells}\n{header}")
+    words = [word for path, macro in (("forecasts", "FORECAST"), ("forecast_fits", "FORECAST_FIT"),
+                                      ("forecast_pours", "FORECAST_POUR"))
+             for word in re.findall(rf'^{macro}\(\w+, "([^"]+)"', read(f"src/compute/{path}.def"), re.M)]
+    unknown = set(words) - {"no-bath"} - set(re.findall(r"`([^`\n]+)`", table))
+    check(not unknown, "docs/outputs.md names the words in them", unknown)
+
+
 def main():
     if not shutil.which("node"):
         print("node is not installed")
@@ -286,6 +327,8 @@ def main():
     if not shutil.which("xmllint"):
         skip("xmllint", "not installed")
     check_what_is_told(made)
+    check_finding()
+    check_docs()
     end()
 
 

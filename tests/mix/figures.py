@@ -288,7 +288,7 @@ def check_in_hand():
     recipe = KITS.replace("process mixing", "on hand developer 3 L mixed 2026-03-01 done 4 rolls\nprocess mixing")
     value = cards.data(recipe, "--on", "2026-03-02")
     check([bath["name"] for bath in value["baths"]] == ["bleach-fix"] and value["in_hand"][0]["name"] == "developer" and
-          value["in_hand"][0]["done_rolls"] == 4, "a bath in hand is not mixed again", value["in_hand"])
+          (value["in_hand"][0]["done_rolls"], value["in_hand"][0]["mixed"]) == (4, "2026-03-01"), "a bath in hand is not mixed again", value["in_hand"])
     value = cards.data(recipe, "--volume", "1 L")
     check(len(value["baths"]) == 2 and value["in_hand"] == [], "but it is where a volume is asked for")
     value = cards.data(KITS, "--done", "developer=3")

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 # builds: plain
-"""A run by hand on a terminal, in every shell: bottles and temperatures are asked for, Ctrl-C and going on loses no step,
-a step that may last longer waits, the bell rings at each cue that rings, and the terminal is left as it was."""
+"""A run by hand on a terminal, in every shell: bottles and temperatures are asked for, Ctrl-C and going on loses no
+step, a step that may last longer waits, the bell rings at each cue that rings, and the terminal is left as it was."""
 
 import os
 import time
@@ -71,7 +71,8 @@ def by_hand(name, command):
 def judge_log(log, words):
     longer = [(cue.word, int(cue.planned)) for cue in log.cues(3) if cue.remark == "longer"]
     plan = [cue for cue in rig.expected(log.plan)] + [(4, "latest-end", 6)]
-    ends = [(cue, float(cue.actual) - float(cue.planned)) for cue in log.cues() if cue.word != "end" and cue.remark == "-"]
+    ends = [(cue, float(cue.actual) - float(cue.planned)) for cue in log.cues()
+            if cue.word != "end" and cue.remark == "-"]
     off = [one for one in ends if not 0 <= one[1] < 1]
     drained = {event.step: float(event.actual) for event in log.events if event.word == "drain-begun"}
     over = [float(cue.actual) - drained[cue.step] for cue in log.cues() if cue.word == "end" and cue.step in drained]
@@ -115,7 +116,8 @@ def painted(name, command):
                 terminal.expect("hand?") and terminal.pump(0.3) and terminal.send("x3\x7f\x7f2\r") is None,
                 terminal.expect("Enter   I begin to pour") and terminal.pump(0.3) and terminal.send("\x1b[A") is None
                 and terminal.pump(0.3) and terminal.send("\r") is None,
-                terminal.expect("now: agitate") and terminal.expect("let stand in") and terminal.expect("now: let stand"),
+                terminal.expect("now: agitate") and terminal.expect("let stand in")
+                and terminal.expect("now: let stand"),
                 terminal.expect("no light") and terminal.send("\xc3\xa9\0") is None,
                 terminal.expect("now: may be drained") and terminal.expect("Enter   I drain now"),
                 terminal.send(INTERRUPT) is None and terminal.expect("q       stop") and terminal.pump(1.2)
@@ -124,11 +126,12 @@ def painted(name, command):
         last = terminal.text[-400:]
         results.append((f"painted, {columns} columns: everything is seen", all(seen), (seen, terminal.text[-1000:])))
         results.append((f"painted, {columns} columns: cursor and wrapping come back",
-                        last.rfind("[?25h") > last.rfind("[?25l") and last.rfind("[?7h") > last.rfind("[?7l"), repr(last)))
+                        last.rfind("[?25h") > last.rfind("[?25l") and last.rfind("[?7h") > last.rfind("[?7l"),
+                        repr(last)))
         results.append((f"painted, {columns} columns: the terminal is left as it was",
                         terminal.settings() == terminal.before, ""))
-        results.append((f"painted, {columns} columns: no more rows than there are", too_tall(terminal.text, rows) is None,
-                        lambda: too_tall(terminal.text, rows)))
+        tall = too_tall(terminal.text, rows)
+        results.append((f"painted, {columns} columns: no more rows than there are", tall is None, tall))
         terminal.close()
     return results
 
@@ -143,7 +146,8 @@ def departures():
     """What the user overrides is written down; questions can be switched off; a count-in gives both hands back."""
     folder = rig.scratch("departures")
     log_path = os.path.join(folder, "run.log")
-    terminal = rig.Terminal(["dash", rig.script(rig.QUICK), "--from=develop", "--no-bottle-check", "--log", log_path], folder)
+    terminal = rig.Terminal(["dash", rig.script(rig.QUICK), "--from=develop", "--no-bottle-check", "--log", log_path],
+                            folder)
     terminal.expect("Enter: begin")
     terminal.send("\r")
     terminal.expect("measured on glass?")
@@ -169,8 +173,10 @@ def departures():
     terminal.send("q")
     check(terminal.wait() == 130, "stopped by the menu", terminal.text[-500:])
     words = [(event.word, event.remark) for event in rig.Log(log_path).events if event.type == "event"]
-    check(("departure", "poured at 25.0 C") in words and "bottle" not in dict(words), "a departure is in the log", words)
-    check([word for word in words if word[0] == "begun"] == [("begun", "-"), ("begun", "again")], "counting again", words)
+    check(("departure", "poured at 25.0 C") in words and "bottle" not in dict(words), "a departure is in the log",
+          words)
+    begun = [remark for word, remark in words if word == "begun"]
+    check(begun == ["-", "again"], "counting again", words)
     terminal.close()
 
 

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 # builds: plain
-"""Runs that end before their time: signals, a terminal that hangs up, kill -9 and going on, two timers on one log, a log that
-cannot be written."""
+"""Runs that end before their time: signals, a terminal that hangs up, kill -9 and going on, two timers on one log, a
+log that cannot be written."""
 
 import os
 import signal
@@ -85,7 +85,7 @@ def wait_without_terminal(pid):
 
 
 def killed(name, command):
-    """Killed in the developer and started again with the same log: what came due meanwhile comes late, the rest in time."""
+    """Killed in the developer, started again with the same log: what came due meanwhile is late, the rest in time."""
     folder = rig.scratch(name)
     log_path = os.path.join(folder, "run.log")
     arguments = [*command, rig.script(rig.QUICK), "--log", log_path]
@@ -136,8 +136,8 @@ def two_timers(name, command):
 
 
 def step_is_over():
-    """Going on when the step has long been over: it is said, and every cue is marked late; a restart of the machine is no
-    matter, since the wall clock is asked then."""
+    """Going on when the step has long been over: it is said, and every cue is marked late; a restart of the machine is
+    no matter, since the wall clock is asked then."""
     for boot in (True, False):
         folder = rig.scratch("over")
         log_path = os.path.join(folder, "run.log")
@@ -207,7 +207,8 @@ def offers():
     terminal.close()
     done = subprocess.run(["dash", rig.script("examples/black-and-white.wet", "black-and-white"), "--log",
                            os.path.join(folder, "state", "wetside", sorted(logs)[0])], cwd=folder, check=False,
-                          env=rig.environment(folder), stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+                          env=rig.environment(folder), stdin=subprocess.DEVNULL, stdout=subprocess.PIPE,
+                          stderr=subprocess.PIPE)
     check(done.returncode == 2 and b"of another plan" in done.stderr, "another plan's log is refused", done)
     with open(os.path.join(folder, "text"), "w", encoding="utf-8") as file:
         file.write("no log\n")

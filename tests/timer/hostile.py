@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 # builds: plain
-"""Texts from a recipe do nothing in the timer, whatever they hold: each payload is the title and the note of everything.
-Under strace the whole run starts no program but the timer's own and writes no file but its log, its mark and its clock."""
+"""Texts from a recipe do nothing in the timer, whatever they hold: each payload is the title and the note of
+everything. Under strace the whole run starts no program but the timer's own and writes no file but its log, its mark
+and its clock."""
 
 import os
 import re
@@ -108,14 +109,15 @@ def traced(name, command):
     """The script of all payloads together, traced."""
     folder = rig.scratch(name)
     trace = os.path.join(folder, "trace")
-    done = injected(["strace", "-f", "--seccomp-bpf", "-qq", "-e", "trace=execve,openat,open,creat,unlink,unlinkat,rename,renameat,renameat2",
-                     "-o", trace, *command], os.path.join(rig.FOLDER, "together.sh"), folder)
+    calls = "execve,openat,open,creat,unlink,unlinkat,rename,renameat,renameat2"
+    done = injected(["strace", "-f", "--seccomp-bpf", "-qq", "-e", "trace=" + calls, "-o", trace, *command],
+                    os.path.join(rig.FOLDER, "together.sh"), folder)
     with open(trace, encoding="utf-8", errors="replace") as file:
         lines = file.read().splitlines()
     run_programs = {os.path.basename(found.group(1)) for line in lines
                     for found in [re.search(r'execve\("([^"]*)".* = 0$', line)] if found}
-    written = {found.group(1) for line in lines
-               for found in [re.search(r'open(?:at)?\((?:\w+, )?"([^"]*)", [^)]*(?:O_WRONLY|O_RDWR|O_CREAT)', line)] if found}
+    to_write = re.compile(r'open(?:at)?\((?:\w+, )?"([^"]*)", [^)]*(?:O_WRONLY|O_RDWR|O_CREAT)')
+    written = {found.group(1) for found in map(to_write.search, lines) if found}
     changed = {found.group(1) for line in lines
                for found in [re.search(r'(?:unlink|rename)\w*\((?:\w+, )?"([^"]*)"', line)] if found}
     strangers = run_programs - PROGRAMS - {os.path.basename(command[0])}
@@ -160,8 +162,9 @@ def lint(paths):
         done = subprocess.run(["shellcheck", "-s", "sh", "-o", "all", path], stdout=subprocess.PIPE, check=False)
         check(done.returncode == 0, f"{name}: shellcheck finds nothing", done.stdout.decode("utf-8", "replace")[:2000])
     for name, command in rig.shells().items():
-        bad = [path for _, path in paths if subprocess.run([*command, "-n", path], stderr=subprocess.DEVNULL, check=False,
-                                                           env=rig.environment(rig.FOLDER)).returncode]
+        bad = [path for _, path in paths
+               if subprocess.run([*command, "-n", path], stderr=subprocess.DEVNULL, check=False,
+                                 env=rig.environment(rig.FOLDER)).returncode]
         check(not bad, f"{name}: every script parses", bad)
 
 
@@ -171,7 +174,8 @@ def check_bell():
     bell = 'printf "%s\\n" "$1" >>"$BELL_FILE"'
     with open(os.path.join(folder, "clock"), "w", encoding="ascii") as file:
         file.write("1000 0\n")
-    subprocess.run(["dash", rig.script(rig.QUICK), "--clock-file", "clock", "--log", "run.log", "--from", "wash"], cwd=folder,
+    subprocess.run(["dash", rig.script(rig.QUICK), "--clock-file", "clock", "--log", "run.log", "--from", "wash"],
+                   cwd=folder,
                    env=dict(rig.environment(folder), WETSIDE_BELL=bell, BELL_FILE=os.path.join(folder, "rung")),
                    stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, check=False)
     rung = os.path.join(folder, "rung")

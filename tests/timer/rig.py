@@ -1,4 +1,4 @@
-"""What the timer's tests share: the shells, scripts made from recipes, logs read back, a terminal. Not a test by itself."""
+"""What the timer's tests share: the shells, scripts made from recipes, logs read back, a terminal. Not a test."""
 
 import collections
 import concurrent.futures
@@ -125,8 +125,8 @@ class Log:
         return [event.word for event in self.events if event.type == "event"]
 
     def errors(self, speed=1):
-        """Seconds that each cue came after its planned time, by the clock noted beside it and the step's beginning, not by
-        what the timer says of itself."""
+        """Seconds that each cue came after its planned time, by the clock noted beside it and the step's beginning, not
+        by what the timer says of itself."""
         begun, errors = {}, []
         for event in self.events:
             if event.word == "begun":
@@ -204,7 +204,7 @@ class Terminal:
             self.text += data.decode("utf-8", "replace")
 
     def expect(self, text, seconds=15, after=None):
-        """Waits for a text behind position `after` (else behind all that was expected before); returns whether it came."""
+        """Waits for a text behind `after` (else behind all that was expected before); returns whether it came."""
         place = getattr(self, "place", 0) if after is None else after
         until = time.monotonic() + seconds
         while True:

@@ -54,8 +54,9 @@ def alike(name, command):
     folder = rig.scratch(name)
     results = []
     for option in ("--dry-run", "--list", "--help"):
-        outputs = [subprocess.run([*shell, rig.script(*LONG), option], cwd=folder, env=rig.environment(folder), check=False,
-                                  stdout=subprocess.PIPE, stderr=subprocess.STDOUT).stdout for shell in (["dash"], command)]
+        outputs = [subprocess.run([*shell, rig.script(*LONG), option], cwd=folder, env=rig.environment(folder),
+                                  stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=False).stdout
+                   for shell in (["dash"], command)]
         results.append((f"{option} is as in dash", outputs[0] == outputs[1] and outputs[0], outputs[1].decode("utf-8")))
     return results
 
@@ -86,8 +87,9 @@ def check_cut_off():
         path = os.path.join(folder, "cut.sh")
         with open(path, "w", encoding="utf-8") as file:
             file.write(text[:len(text) * part // 20])
-        subprocess.run(["dash", path, "--log", os.path.join(folder, "run.log")], cwd=folder, env=rig.environment(folder),
-                       stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False)
+        subprocess.run(["dash", path, "--log", os.path.join(folder, "run.log")], cwd=folder,
+                       env=rig.environment(folder), stdin=subprocess.DEVNULL, check=False,
+                       stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
         bad += [part] if os.listdir(folder) != ["cut.sh"] else []
     check(not bad, "a script that was cut off runs nothing", bad)
 
@@ -96,7 +98,8 @@ def check_usage():
     """Wrong options are one line and status 2; nothing is written."""
     folder = rig.scratch("usage")
     for options in (["--nothing"], ["--from"], ["--from", "nothing"], ["--from", "99"], ["--rehearse", "0"],
-                    ["--rehearse", "61"], ["--rehearse", "08x"], ["--clock-file", "nothing"], ["--log", "no/such/folder"],
+                    ["--rehearse", "61"], ["--rehearse", "08x"], ["--clock-file", "nothing"],
+                    ["--log", "no/such/folder"],
                     ["--log=/dev/null"], ["--log=."]):
         done = subprocess.run(["dash", rig.script(rig.QUICK), *options], cwd=folder, env=rig.environment(folder),
                               stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=subprocess.PIPE, check=False)

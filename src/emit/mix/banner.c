@@ -2,6 +2,7 @@
 #include "emit/mix/card.h"
 #include "emit/sheet/words.h"
 #include "emit/this_run.h"
+#include "model/date.h"
 
 #include <inttypes.h>
 
@@ -86,6 +87,9 @@ static void add_in_hand(struct mix_card *card, cmark_node *list)
 			document_format(document, item, "bottle" NBSP "%" PRIu32 ", ", bath->bottle);
 		words_add_title(card->sheet, item, &bath->solution->declared);
 		document_format(document, item, ", %.*s", TEXT_ARGUMENT(words_volume(card->sheet, bath->volume)));
+		if (bath->declared && span_is_set(bath->declared->mixed))
+			document_format(document, item, ", mixed %.*s",
+					TEXT_ARGUMENT(date_print(card->sheet->arena, bath->declared->mixed_on)));
 		if (bath->done_milli_rolls > 0) {
 			struct text done = this_run_rolls(card->sheet->arena, bath->done_milli_rolls);
 			document_format(document, item, ", rolls done: %.*s", TEXT_ARGUMENT(done));

@@ -215,6 +215,10 @@ static void put_in_hand(const struct mix_card *card, struct json_node root)
 		put_declared(card, node, &bath->solution->declared);
 		put_bottle(node, bath->bottle);
 		mix_json_volume(node, "volume_ml", bath->volume);
+		if (bath->declared && span_is_set(bath->declared->mixed))
+			json_node_text(node, "mixed", date_print(card->sheet->arena, bath->declared->mixed_on));
+		else
+			json_node_null(node, "mixed");
 		json_node_ratio(node, "done_rolls", bath->done_milli_rolls, 1000);
 	}
 }

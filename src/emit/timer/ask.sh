@@ -1,7 +1,7 @@
 # shellcheck shell=sh disable=SC2034,SC2154 # the parts of the timer share their variables
 #
-# Questions and keys. Whatever is asked, the clock goes on: every wait for a key is a tick, and a tick fires the cues that
-# are due. Without a keyboard nothing is asked.
+# Questions and keys. Whatever is asked, the clock goes on: every wait for a key is a tick, and a tick fires the cues
+# that are due. Without a keyboard nothing is asked.
 
 # One look at the clock, the cues, the screen and the keyboard; sets key: empty, enter, interrupt or a character.
 tick() {
@@ -87,9 +87,7 @@ ready_make() {
 }
 
 ready_note() { # WORD REMARK: about the step to come
-	ready_step=${step_number} step_number=${next_number}
-	record event "${1}" - - "${2}"
-	step_number=${ready_step}
+	record_of "${next_number}" "${1}" "${2}"
 }
 
 tell() { # MESSAGE
@@ -116,17 +114,28 @@ ready_bottle() { # TYPED
 }
 
 ready_label() { # sets result
-	hundredths_text "${next_low}"
-	ready_low=${result}
-	hundredths_text "${next_high}"
-	result="${next_name}: measured${next_thermometer:+ on ${next_thermometer}}? (${ready_low} to ${result} ${next_unit})"
+	ready_range "${next_low}" "${next_high}" "${next_unit}"
+	ready_words=${result}
+	if [ "${next_has_times}" -eq 1 ]; then
+		ready_range "${next_coldest}" "${next_warmest}" "${next_unit}"
+		ready_words="${ready_words}; there are times for ${result}"
+	fi
+	result="${next_name}: measured${next_thermometer:+ on ${next_thermometer}}? (${ready_words})"
+}
+
+ready_range() { # LOW HIGH UNIT, in hundredths; sets result
+	hundredths_text "${1}"
+	range_low=${result}
+	hundredths_text "${2}"
+	result="${range_low} to ${result} ${3}"
 }
 
 ready_measure() { # TYPED
 	case ${1} in
 	anyway)
-		is_measured=1
-		next_remark="${next_remark}${next_remark:+; }poured anyway"
+		is_measured=1 measured_remark='poured anyway'
+		rows_take "${next_number}" -
+		ready_time
 		ready_note departure "poured at ${measured_text:-an unmeasured temperature}"
 		return 0
 		;;
@@ -139,15 +148,33 @@ ready_measure() { # TYPED
 	measured=${result}
 	hundredths_text "${measured}"
 	measured_text="${result} ${next_unit}"
-	if [ "${measured}" -lt "${next_low}" ]; then
-		ready_outside cold
-	elif [ "${measured}" -gt "${next_high}" ]; then
-		ready_outside hot
+	if rows_judge "${measured}" "${next_low}" "${next_high}" "${next_coldest}" "${next_warmest}" "${next_has_times}"; then
+		ready_accept
 	else
-		ready_note measured "${measured_text}"
-		is_measured=1
-		next_remark="${next_remark}${next_remark:+; }${measured_text} measured, inside the window"
+		ready_outside "${result}"
 	fi
+}
+
+ready_accept() {
+	ready_note measured "${measured_text}"
+	is_measured=1 measured_remark="${measured_text} measured, inside the window"
+	[ "${next_has_times}" -eq 1 ] || return 0
+	measured_remark=''
+	rows_take "${next_number}" "${measured}"
+	ready_time
+	record_used "${next_number}"
+	time_text "${next_declared}"
+	ready_words="the time is ${next_time}, declared ${result}"
+	[ "${next_seconds}" -ne "${next_declared}" ] || ready_words="the time is ${next_time}, as declared"
+	say "${ready_words}"
+	# In a step's time there is no room to keep it.
+	[ "${mode}" != pour ] || message=${ready_words}
+}
+
+# The time of the step to come, once what was measured for it has changed.
+ready_time() {
+	plan_load "${next_number}"
+	plan_take_time
 }
 
 ready_outside() { # COLD-OR-HOT
@@ -199,12 +226,7 @@ await_pour() {
 		say 'no terminal to wait at: it begins now'
 		return 0
 	fi
-	until ready_make; do
-		menu
-	done
-	key_words
-	say "Enter: ${result}${key_lead:+; 5: ${key_lead}}; Ctrl-C: menu"
-	keys_drop
+	await_ready
 	while :; do
 		tick
 		case ${key} in
@@ -213,10 +235,25 @@ await_pour() {
 			return 0
 			;;
 		5) [ -z "${key_lead}" ] || ! await_lead || return 0 ;;
+		t)
+			[ -z "${next_unit}" ] || {
+				is_measured=0
+				await_ready
+			}
+			;;
 		interrupt | m) menu ;;
 		*) ;;
 		esac
 	done
+}
+
+await_ready() {
+	until ready_make; do
+		menu
+	done
+	key_words
+	say "Enter: ${result}${key_lead:+; 5: ${key_lead}}${next_unit:+; t: measure again}; Ctrl-C: menu"
+	keys_drop
 }
 
 # Both hands are free before the bell; fails where the user interrupts.
@@ -241,6 +278,8 @@ say_step() { # WHAT-TO-DO
 		say "  at ${result}"
 	done
 	[ -z "${next_time}" ] || say "  for ${next_time}"
+	degrees_text "${next_why}"
+	[ -z "${result}" ] || say "  (${result})"
 }
 
 # Resume, drain, count again or stop.

@@ -69,8 +69,8 @@ clock_read() { # sets now
 	now=$((((clock_whole - clock_base) * 100 + clock_part) * speed))
 }
 
-# When something noted in a log happened, on this clock: by the same clock if the machine has not been restarted, else by
-# the wall clock. Two days are as good as any longer time, and stay below 2^31 at every speed. Sets result.
+# When something noted in a log happened, on this clock: by the same clock if the machine has not been restarted, else
+# by the wall clock. Two days are as good as any longer time, and stay below 2^31 at every speed. Sets result.
 clock_recall() { # CLOCK-KIND BOOT FIGURE EPOCH
 	clock_read
 	recalled_figure=${clock_figure} recalled_whole=${clock_whole} recalled_part=${clock_part}

@@ -1,8 +1,8 @@
 # shellcheck shell=sh disable=SC2034,SC2154 # the parts of the timer share their variables
 #
-# The cues of the step in the tank. cues_left holds what is still to come, six words a cue: its number in the step, since,
-# kind, until, count. A step that may go on (`at least`, a range, no time) is open from its earliest end until the user
-# drains; what follows the drain then follows the real one.
+# The cues of the step in the tank. cues_left holds what is still to come, six words a cue: its number in the step,
+# since, kind, until, count. A step that may go on (`at least`, a range, no time) is open from its earliest end until
+# the user drains; what follows the drain then follows the real one.
 
 cues_start() { # the step begins now
 	pour_at=${now} is_counting=1 is_over=0

@@ -1,7 +1,7 @@
 # shellcheck shell=sh disable=SC2034,SC2154 # the parts of the timer share their variables
 #
-# What the screen shows. mode says what is on: talk (a text and a question), pour (before a step), lead (the last seconds
-# before a pour), count (a step in the tank). A menu or a line to type may lie over it.
+# What the screen shows. mode says what is on: talk (a text and a question), pour (before a step), lead (the last
+# seconds before a pour), count (a step in the tank). A menu or a line to type may lie over it.
 
 panel_paint() {
 	[ $((now - measured_at)) -lt 500 ] || terminal_measure
@@ -73,6 +73,7 @@ panel_keys() {
 		key_words
 		frame_line " Enter   ${result}"
 		[ -z "${key_lead}" ] || frame_line " 5       ${key_lead}"
+		[ -z "${next_unit}" ] || frame_line ' t       measure again'
 		frame_line ' Ctrl-C  menu'
 		;;
 	count)
@@ -151,8 +152,10 @@ panel_pour() {
 	panel_window '' "${next_limits}"
 	panel_window 'in the tank' "${next_in_tank}"
 	[ -z "${next_time}" ] || frame_text '' "for ${next_time}"
+	panel_why "${next_why}"
 	panel_notes "${next_notes}"
-	[ -z "${next_remark}" ] || frame_text '' "${next_remark}"
+	pour_remark=${next_remark}${next_remark:+${measured_remark:+; }}${measured_remark}
+	[ -z "${pour_remark}" ] || frame_text '' "${pour_remark}"
 	if [ "${step_ended_at}" != - ]; then
 		time_text $(((now - step_ended_at) / 100))
 		frame_line "since the step before: ${result}"
@@ -163,6 +166,12 @@ panel_window() { # BEFORE TEXT
 	[ -n "${2}" ] || return 0
 	degrees_text "${2}"
 	frame_text '' "${1} ${result}"
+}
+
+# Why the time is not the declared one.
+panel_why() { # TEXT
+	degrees_text "${1}"
+	[ -z "${result}" ] || frame_text ' ' "${result}"
 }
 
 panel_notes() { # NOTES
@@ -195,6 +204,7 @@ panel_count() {
 	frame_line "${step_line}"
 	panel_light
 	panel_window at "${step_in_tank:-${step_aim}}"
+	[ "${is_roomy}" -eq 0 ] || panel_why "${step_why}"
 	frame_gap
 	since=$(((now - pour_at) / 100 + step_pour))
 	panel_act

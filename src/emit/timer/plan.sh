@@ -1,10 +1,14 @@
 # shellcheck shell=sh disable=SC2034,SC2154 # the parts of the timer share their variables
 #
-# The plan above, one step at a time: plan_load fills the variables it_..., the functions step_... are the words in which
-# the plan is written. Times are whole seconds since the step's time starts, so a pour before that is negative.
+# The plan above, one step at a time: plan_load fills the variables it_..., the functions step_... are the words in
+# which the plan is written. Times are whole seconds since the step's time starts, so a pour before that is negative.
 
 plan_is() { # NAME FILE-NAME TITLE FINGERPRINT STEPS
 	process_name=${1} process_file=${2} process_title=${3} process_fingerprint=${4} step_count=${5}
+}
+
+plan_run() { # WORDS: what is different in this run
+	process_run=${1}
 }
 
 plan_light() { # STEP SINCE: from here light may come on
@@ -27,8 +31,12 @@ step_measure() { # UNIT LOW HIGH THERMOMETER: in hundredths of a degree, as the 
 	it_unit=${1} it_low=${2} it_high=${3} it_thermometer=${4}
 }
 
-step_time() { # FORM WORDS: exact, least, range or none
-	it_form=${1} it_time=${2}
+step_time() { # FORM SECONDS WORDS: exact, least, range or none
+	it_form=${1} it_seconds=${2} it_time=${3} it_declared=${2}
+}
+
+step_why() { # DECLARED-SECONDS WORDS: why it is not the declared time
+	it_declared=${1} it_why=${2}
 }
 
 step_ends() { # POUR DRAIN END LATEST: latest is - where there is none
@@ -45,11 +53,20 @@ step_note() { # TEXT
 
 step_cue() { # RUN SINCE KIND UNTIL COUNT WORDS
 	it_cue_count=$((it_cue_count + 1))
+	if [ "${it_purpose}" = words ]; then
+		[ "${it_cue_count}" -ne "${it_wanted}" ] || row_words "${3}" "${2}" "${5}" "${6}"
+	elif [ -n "${it_row}" ]; then
+		row_cue "${it_cue_count}" "$@"
+	else
+		plan_cue "${it_cue_count}" "$@"
+	fi
+}
+
+plan_cue() { # NUMBER RUN SINCE KIND UNTIL COUNT WORDS
 	case ${it_purpose} in
-	words) [ "${it_cue_count}" -ne "${it_wanted}" ] || it_words=${6} ;;
-	print) list_cue "$@" ;;
-	record) record_planned "${2}" "${3}" "${4}" "${5}" ;;
-	*) it_cues="${it_cues} ${it_cue_count} ${2} ${3} ${4} ${5}" ;;
+	print) list_cue "${2}" "${3}" "${4}" "${7}" ;;
+	record) record_planned "${3}" "${4}" "${5}" "${6}" ;;
+	*) it_cues="${it_cues} ${1} ${3} ${4} ${5} ${6}" ;;
 	esac
 }
 
@@ -57,14 +74,18 @@ plan_clear() { # STEP
 	it_number=${1} it_name='' it_cues='' it_cue_count=0 it_words='' it_notes=''
 	it_bath_kind=none it_bottle=0 it_asks_bottle=0 it_develops=0 it_bath='' it_bath_title=''
 	it_aim='' it_limits='' it_in_tank='' it_unit='' it_low=0 it_high=0 it_thermometer=''
-	it_form=none it_time='' it_pour=0 it_drain=- it_end=0 it_latest=-
+	it_form=none it_seconds=0 it_time='' it_declared=0 it_why='' it_pour=0 it_drain=- it_end=0 it_latest=- it_light=-
 	it_again=- it_again_every=0 it_again_length=0
+	it_has_times=0 it_coldest=0 it_warmest=0 it_to_drain=0 it_declared_words='' it_done='' it_measured='' it_row=''
+	rows_find "${1}"
 }
 
 plan_load() { # STEP [PURPOSE]
 	plan_clear "${1}"
 	it_purpose=${2:-load}
 	plan_step "${1}"
+	it_plan_end=${it_end}
+	[ -z "${it_row}" ] || [ "${it_purpose}" = words ] || row_apply
 }
 
 # The words of one cue; sets result.
@@ -82,28 +103,36 @@ plan_take_step() { # STEP
 	step_aim=${it_aim} step_in_tank=${it_in_tank} step_form=${it_form} step_time=${it_time}
 	step_pour=${it_pour} step_drain=${it_drain} step_end=${it_end} step_latest=${it_latest} step_cues=${it_cues}
 	step_again=${it_again} step_again_every=${it_again_every} step_again_length=${it_again_length}
+	step_why=${it_why}
+	[ -z "${it_measured}" ] || step_aim="${it_measured}, as measured" step_in_tank=''
 }
 
 # The step to be poured next; next_number is 0 where there is none. What was made ready for it stays ready.
 plan_take_next() { # STEP
 	[ "${1}" -ne "${next_number}" ] || return 0
-	next_number=0 next_is_ready=0 bottle_is_right=0 is_measured=0 next_remark='' measured_text=''
+	next_number=0 next_is_ready=0 bottle_is_right=0 is_measured=0 next_remark='' measured_text='' measured_remark=''
 	[ "${1}" -le "${step_count}" ] || return 0
 	plan_load "${1}"
 	next_number=${1} next_name=${it_name} next_bath_kind=${it_bath_kind} next_bottle=${it_bottle}
 	next_asks_bottle=${it_asks_bottle} next_develops=${it_develops} next_bath_name=${it_bath}
 	next_bath_title=${it_bath_title} next_aim=${it_aim} next_limits=${it_limits} next_in_tank=${it_in_tank}
 	next_unit=${it_unit} next_low=${it_low} next_high=${it_high} next_thermometer=${it_thermometer}
-	next_time=${it_time} next_notes=${it_notes}
+	next_notes=${it_notes} next_has_times=${it_has_times} next_coldest=${it_coldest} next_warmest=${it_warmest}
+	plan_take_time
 	[ "${asks_bottle}" -eq 1 ] || next_asks_bottle=0
 	[ "${asks_measure}" -eq 1 ] || next_unit=''
 	next_is_ready=0
+	given_find "${1}"
 	[ "${next_asks_bottle}" -eq 1 ] || [ -n "${next_unit}" ] || next_is_ready=1
+}
+
+# The time of the step to be poured next, as it is loaded.
+plan_take_time() {
+	next_time=${it_time} next_why=${it_why} next_seconds=${it_seconds} next_declared=${it_declared}
 }
 
 # The number of a step given by name or number; sets result, 0 where there is none.
 plan_find() { # STEP
-	result=0
 	if is_count "${1}"; then
 		strip_zeros "${1}"
 		[ "${result}" -le "${step_count}" ] || result=0
@@ -118,11 +147,11 @@ plan_find() { # STEP
 		fi
 		find_number=$((find_number + 1))
 	done
+	result=0
 }
 
 # The bath in a bottle; sets result, empty where no bottle has the number.
 plan_bottle() { # NUMBER
-	result=''
 	find_number=1
 	while [ "${find_number}" -le "${step_count}" ]; do
 		plan_load "${find_number}" words
@@ -132,6 +161,7 @@ plan_bottle() { # NUMBER
 		fi
 		find_number=$((find_number + 1))
 	done
+	result=''
 }
 
 # --- figures and words ---
@@ -202,6 +232,13 @@ seconds_read() { # TEXT
 	strip_zeros "${read_whole}"
 	result=$((result * 100 + read_part))
 	[ -z "${read_sign}" ] || result=$((-result))
+}
+
+# The same without the sign, for the log.
+plain_text() { # TEXT
+	plain_degree=${degree} degree=''
+	degrees_text "${1}"
+	degree=${plain_degree}
 }
 
 # The degree sign stands as ~ in the plan, which is ASCII but for the recipe's own words.

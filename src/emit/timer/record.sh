@@ -2,8 +2,9 @@
 #
 # The log: tab-separated lines that are only ever added. First the plan that is run, then one line an event:
 #   type  stamp  epoch  clock  step  word  planned  actual  remark
-# `cue` lines are cues, `event` lines all else. Planned and actual are seconds since the step's time starts; clock is the
-# figure of the clock named in the head, by which a run that was cut off goes on. A dash stands where there is nothing.
+# `cue` lines are cues, `event` lines all else. Planned and actual are seconds since the step's time starts; clock is
+# the figure of the clock named in the head, by which a run that was cut off goes on. A dash stands where there is
+# nothing.
 
 record_line() { # TEXT
 	if { printf '%s\n' "${1}" >>"${log_path}"; } 2>/dev/null; then
@@ -35,13 +36,32 @@ record_event() { # WORD [REMARK]
 	fi
 }
 
+# An event about a step that is not in the tank.
+record_of() { # STEP WORD REMARK
+	of_step=${step_number} step_number=${1}
+	record event "${2}" - - "${3}"
+	step_number=${of_step}
+}
+
+# The time of a step by its measured temperature, why it is that, and the plan that follows from it.
+record_used() { # STEP
+	plan_load "${1}"
+	seconds_text $((it_seconds * 100))
+	used_seconds=${result}
+	plain_text "${it_why}"
+	of_step=${step_number} step_number=${1}
+	record event used-time "${it_declared}" "${used_seconds}" "${result}"
+	step_number=${of_step}
+	record_step "${1}" used
+}
+
 # Seconds since the step's time starts, with hundredths; sets result.
 since_start() {
 	seconds_text $((now - pour_at + step_pour * 100))
 }
 
 record_planned() { # SINCE KIND UNTIL COUNT
-	record_line "plan-cue${tab}${it_number}${tab}${1}${tab}${2}${tab}${3}${tab}${4}"
+	record_line "${record_plan}-cue${tab}${it_number}${tab}${1}${tab}${2}${tab}${3}${tab}${4}"
 }
 
 record_head() {
@@ -49,18 +69,30 @@ record_head() {
 	record_line "wetside-log${tab}1"
 	record_line "process${tab}${process_name}${tab}${process_title}"
 	record_line "fingerprint${tab}${process_fingerprint:--}"
+	plain_text "${process_run}"
+	[ -z "${result}" ] || record_line "this-run${tab}${result}"
 	record_line "clock${tab}${clock_kind}${tab}${clock_boot}${tab}${speed}"
 	head_step=1
 	while [ "${head_step}" -le "${step_count}" ]; do
-		plan_clear "${head_step}"
-		# The cues are recorded as they come; the step's own line goes before them.
-		plan_load "${head_step}"
-		head_line="plan-step${tab}${head_step}${tab}${it_name}${tab}${it_bath:--}${tab}${it_bottle}${tab}${it_form}"
-		record_line "${head_line}${tab}${it_pour}${tab}${it_drain}${tab}${it_end}${tab}${it_latest}"
-		plan_load "${head_step}" record
+		record_step "${head_step}" plan
 		head_step=$((head_step + 1))
 	done
 	record_line "columns${tab}stamp${tab}epoch${tab}clock${tab}step${tab}word${tab}planned${tab}actual${tab}remark"
+}
+
+# The plan of a step, as it is now.
+record_step() { # STEP PREFIX
+	record_plan=${2}
+	# The cues are recorded as they come; the step's own lines go before them.
+	plan_load "${1}"
+	head_line="${2}-step${tab}${1}${tab}${it_name}${tab}${it_bath:--}${tab}${it_bottle}"
+	head_line="${head_line}${tab}${it_form}${tab}${it_pour}${tab}${it_drain}"
+	record_line "${head_line}${tab}${it_end}${tab}${it_latest}"
+	if [ -n "${it_why}" ] && [ "${2}" = plan ]; then
+		plain_text "${it_why}"
+		record_line "plan-time${tab}${1}${tab}${it_declared}${tab}${it_seconds}${tab}${result}"
+	fi
+	plan_load "${1}" record
 }
 
 # --- reading a log back ---
@@ -68,13 +100,16 @@ record_head() {
 # Sets scan_state (none, other, done, waiting or counting) and what is needed to go on.
 record_scan() { # FILE
 	scan_state=none scan_version='' scan_name='' scan_fingerprint='' scan_clock='' scan_boot='' scan_speed=0
-	scan_step=1 scan_figure=0 scan_epoch=0 scan_last=0 scan_cues=0 scan_drain='' scan_stamp='' scan_again=0 scan_tail=0
+	scan_step=1 scan_figure=0 scan_epoch=0 scan_last=0 scan_stamp=''
+	scan_cues=0 scan_drain='' scan_again=0 scan_tail=0
+	scan_run='' scan_typed='' scan_rows=''
 	scan_end='cut off' scan_begun=0
 	while IFS=${tab} read -r field_1 field_2 field_3 field_4 field_5 field_6 _ field_8 field_9; do
 		case ${field_1} in
 		wetside-log) scan_version=${field_2} ;;
 		process) scan_name=${field_2} ;;
 		fingerprint) scan_fingerprint=${field_2} ;;
+		this-run) scan_run=${field_2} ;;
 		clock) scan_clock=${field_2} scan_boot=${field_3} scan_speed=${field_4} ;;
 		cue | event) scan_event ;;
 		*) ;;
@@ -84,6 +119,9 @@ record_scan() { # FILE
 	[ "${scan_version}" = 1 ] || scan_state=other
 	[ "${scan_name}" = "${process_name}" ] || scan_state=other
 	[ "${scan_fingerprint}" = "${process_fingerprint:--}" ] || scan_state=other
+	# Other film done, another temperature: other times.
+	plain_text "${process_run}"
+	[ "${scan_run}" = "${result}" ] || scan_state=other
 	is_count "${scan_speed}" || scan_state=other
 }
 
@@ -103,6 +141,9 @@ scan_event() {
 	event:drain-begun) ! seconds_read "${field_8}" || scan_drain=${field_8} ;;
 	event:step-over) scan_state=waiting scan_step=$((field_5 + 1)) ;;
 	event:stopped) scan_end=stopped ;;
+	event:measured) scan_typed=${field_9%% *} ;;
+	event:used-time) ! read_hundredths "${scan_typed}" || scan_rows="${scan_rows} ${field_5}=${result}" ;;
+	event:departure) scan_rows="${scan_rows} ${field_5}=-" ;;
 	event:finished) scan_state='done' ;;
 	cue:*)
 		if [ "${field_9#longer}" != "${field_9}" ]; then
@@ -172,7 +213,8 @@ log_default_folder() {
 	[ "${speed}" -eq 1 ] || log_rehearsal=-rehearsal
 }
 
-# The newest run of this process in the default folder, if it is unfinished and less than a day old; sets log_path, else empty.
+# The newest run of this process in the default folder, if it is unfinished and less than a day old; sets log_path,
+# else empty.
 log_find_unfinished() {
 	log_path=''
 	set +f
@@ -196,8 +238,13 @@ log_age() { # sets result to the seconds since the last line of the log read
 }
 
 log_new_default() {
+	mkdir -p "${log_folder}" 2>/dev/null || give_up "no folder for the log: ${log_folder}; name a file with --log"
 	log_path=${log_folder}/${process_file}${log_rehearsal}-$(date -u +%Y%m%dT%H%M%SZ).log
-	mkdir -p "${log_folder}" || give_up "the folder for the log cannot be made: ${log_folder}; name a file with --log"
+	# The names of two runs that begin in one second would be the same.
+	while [ -e "${log_path}" ]; do
+		sleep 1
+		log_path=${log_folder}/${process_file}${log_rehearsal}-$(date -u +%Y%m%dT%H%M%SZ).log
+	done
 }
 
 # A log in which nothing was written is not left behind.

@@ -140,20 +140,24 @@ recall_cues() { # HOW-MANY
 welcome() {
 	[ "${light_step}" -eq 0 ] || {
 		plan_load "${light_step}"
+		[ "${it_light}" = - ] || light_since=${it_light}
 		time_text "${light_since}"
 	}
 	talk="${step_count} steps. The log is ${log_path}"
+	welcome_light=${result:-}
+	degrees_text "${process_run}"
+	talk="${talk}${result:+${newline}This run: ${result}}"
 	if [ "${light_step}" -eq 0 ]; then
 		talk="${talk}${newline}Keep the film in the dark until the last step is over."
 	elif [ "${light_since}" -le 0 ]; then
 		talk="${talk}${newline}Keep the film in the dark until step ${light_step}, ${it_name}."
 	else
-		talk="${talk}${newline}Keep the film in the dark until step ${light_step}, ${it_name}, ${result}."
+		talk="${talk}${newline}Keep the film in the dark until step ${light_step}, ${it_name}, ${welcome_light}."
 	fi
 	talk="${talk}${newline}Gloves on, eyes covered. Household bleach (hypochlorite) never near any of these baths."
 	[ "${clock_kind}" != file ] || talk="${talk}${newline}The clock is a file: a test."
 	[ "${speed}" -eq 1 ] ||
-		talk="${talk}${newline}Rehearsal, ${speed} times as fast: cues less than ${speed} s apart may come together."
+		talk="${talk}${newline}Rehearsal: cues less than ${speed} s apart may come together."
 	talk_ask "begin with step ${first_step}" '' true
 }
 
@@ -198,7 +202,7 @@ offer() {
 	[ "${key:-}" = n ] || return 0
 	lock_drop
 	log_new_default
-	scan_state=none first_step=1 log_is_begun=0 log_is_new=1
+	scan_state=none first_step=1 log_is_begun=0 log_is_new=1 readings=${given_rows}
 	lock_take || give_up "another timer runs on this log: ${log_path}"
 }
 
@@ -245,12 +249,14 @@ defaults() {
 	*) ;;
 	esac
 	is_asleep=0 tty_tenths='' screen_is_taken=0 is_interrupted=0 has_keys=0 paints=0
-	lock_is_ours=0 log_is_lost=0 log_is_new=0 log_is_begun=0 log_path='' log_given='' clock_file='' clock_figure=- clock_overrun=''
+	lock_is_ours=0 log_is_lost=0 log_is_new=0 log_is_begun=0 log_path='' log_given=''
+	clock_file='' clock_figure=- clock_overrun=''
 	speed=1 first_step=1 from_given=0 resume=ask asks_bottle=1 asks_measure=1 action=run
 	mode=talk talk='' talk_enter='' talk_n='' message='' entry_label='' entry_text='' menu_is_open=0
 	step_number=1 step_name='' next_number=-1 next_is_ready=0 is_counting=0 is_over=0 step_ended_at=-
 	light_step=0 light_since=0 light_is_allowed=0 it_wanted=0 ahead_known='' strip_known=''
 	leave_number='' leave_name='' measured_text='' is_measured=0 bottle_is_right=0
+	process_run='' readings='' measured_remark='' given_rows='' scan_rows='' result=''
 }
 
 main() {
@@ -278,6 +284,7 @@ run() {
 		terminal_take_keys
 		terminal_take
 	fi
+	[ "${scan_state}" = none ] || rows_recall
 	[ "${scan_state}" = none ] || [ "${from_given}" -eq 1 ] || offer
 	step_number=${first_step}
 	if [ "${scan_state}" = none ]; then
@@ -290,6 +297,9 @@ run() {
 	else
 		record_event resumed
 	fi
+	given_from=${first_step}
+	[ "${scan_state}" != counting ] || given_from=$((first_step + 1))
+	given_record "${given_from}"
 	run_steps
 	leave finished 0
 }
