@@ -10,7 +10,7 @@ TEST_PACKAGES := libcmocka-dev=cmocka valgrind:valgrind clang:clang clang-tidy:c
 	shellcheck:shellcheck python3:python3 python3-scipy dash:dash bash:bash busybox:busybox mksh:mksh yash:yash \
 	ksh93u+m:ksh93 posh:posh zsh:zsh strace:strace jq:jq cmark:cmark mandoc:mandoc units:units tidy:tidy chromium:chromium \
 	poppler-utils:pdftotext nodejs:node npm:npm default-jre-headless:java locales:locale-gen \
-	ca-certificates fonts-dejavu-core
+	libxml2-utils:xmllint ca-certificates fonts-dejavu-core fonts-liberation
 
 MAKEFLAGS += --no-builtin-rules
 .DELETE_ON_ERROR:

@@ -8,7 +8,8 @@
 /** The most rows: 61 a regular step apart, the ends and the working point. */
 #define TIME_TABLE_ROWS_MOST 64
 
-/** One row: what the thermometer reads, in 1/9000 K, a whole number of hundredths of a degree of its scale; and the time. */
+/** One row: what the thermometer reads, in 1/9000 K, a whole number of hundredths of a degree of its scale; and the
+ * time. */
 struct timed_reading {
 	int64_t reading;
 	struct time_window time;

@@ -133,7 +133,8 @@ static void read_allow(const struct reader *reader, node_index clause, struct al
 
 	if (check == CHECK_COUNT)
 		return;
-	/* The same clause is read again for each variant of a process: it counts as used if it covers something in any. */
+	/* The same clause is read again for each variant of a process: it counts as used if it covers something in
+	 * any. */
 	before = number_map_find(&recipe->resolver->allowances, tree_node(reader->tree, clause)->span.begin);
 	allowance = ARENA_NEW(recipe->arena, struct allowance);
 	allowance->check = check;
