@@ -94,12 +94,14 @@ static void complain_rule(const struct recipe *recipe, struct report *report, co
 	if (is_colour) {
 		finding = report_add(report, CHECK_outside_time_table, step->name_span,
 				     "the colour of `%.*s` is not put right by its time", TEXT_ARGUMENT(name));
-		report_help(report, finding, "temper the bath again, or declare the maker's own table: `time by maker { … }`");
+		report_help(report, finding,
+			    "temper the bath again, or declare the maker's own table: `time by maker { … }`");
 		return;
 	}
 	finding = report_add(report, CHECK_outside_time_table, step->name_span,
 			     "`%.*s` does not say how its time depends on temperature", TEXT_ARGUMENT(name));
-	report_help(report, finding, "temper the bath again, or declare `time { … }`, a coefficient or an activation energy");
+	report_help(report, finding,
+		    "temper the bath again, or declare `time { … }`, a coefficient or an activation energy");
 }
 
 /* Colour is not put right by time, unless its maker has tested it. */

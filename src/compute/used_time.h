@@ -1,7 +1,7 @@
-/* The times that are used in this run: the declared ones, changed by the measured temperature and by what the bath has
- * already done. One product rule: t = t(process, push) × (1 + p·N/V) / r(T), with r = 1 at the working point, N rolls done
- * before this load, V litres, p the lengthening per roll per litre. Rounded once, here, half up to the step's `round to`
- * (1 s where it says nothing). */
+/* The times that are used in this run: the declared ones, changed by the measured temperature and by what the bath
+ * has already done. One product rule: t = t(process, push) × (1 + p·N/V) / r(T), with r = 1 at the working point, N
+ * rolls done before this load, V litres, p the lengthening per roll per litre. Rounded once, here, half up to the
+ * step's `round to` (1 s where it says nothing). */
 #ifndef COMPUTE_USED_TIME_H
 #define COMPUTE_USED_TIME_H
 

@@ -1,20 +1,20 @@
-/* A first look at a file's bytes, before it is scanned. */
+/* A look at a file's bytes before it is scanned, and at texts for what cannot be seen in them. */
 #include "syntax/screen.h"
 
 #include "support/utf8.h"
 
 /* Plain text is the rule, so plain bytes are passed over first. */
-static size_t screen_next_odd(const unsigned char *bytes, size_t at, size_t length)
+static size_t screen_next_odd(const char *bytes, size_t at, size_t length)
 {
-	while (at < length &&
-	       ((bytes[at] >= 0x20 && bytes[at] < 0x7f) || bytes[at] == '\n' || bytes[at] == '\t' || bytes[at] == '\r'))
+	while (at < length && ((bytes[at] >= 0x20 && bytes[at] < 0x7f) || bytes[at] == '\n' || bytes[at] == '\t' ||
+			       bytes[at] == '\r'))
 		at++;
 	return at;
 }
 
 bool screen_file(const struct source_file *file, struct report *report)
 {
-	const unsigned char *bytes = (const unsigned char *)file->bytes;
+	const char *bytes = file->bytes;
 
 	for (size_t at = screen_next_odd(bytes, 0, file->length); at < file->length;) {
 		int32_t character = 0;
@@ -29,15 +29,27 @@ bool screen_file(const struct source_file *file, struct report *report)
 		if (length < 1) {
 			report_help(report,
 				    report_add(report, CHECK_syntax, span, "the byte 0x%02X is not valid UTF-8",
-					       bytes[at]),
+					       (unsigned char)bytes[at]),
 				    "save the file in UTF-8");
 			return false;
 		}
-		if (utf8_is_hidden(character))
-			report_add(report, CHECK_hidden_character, span,
-				   "the character U+%04X cannot be seen, or changes the direction of the text",
-				   (unsigned)character);
 		at = screen_next_odd(bytes, at + (size_t)length, file->length);
 	}
 	return true;
+}
+
+void screen_text(struct text text, struct span span, struct report *report)
+{
+	for (size_t at = screen_next_odd(text.data, 0, text.length); at < text.length;) {
+		int32_t character = 0;
+		int length = utf8_decode((struct text){ text.data + at, text.length - at }, &character);
+		size_t bytes = length < 1 ? 1 : (size_t)length;
+
+		if (utf8_is_hidden(character))
+			report_add(report, CHECK_hidden_character,
+				   (struct span){ span.begin + (uint32_t)at, (uint32_t)bytes },
+				   "the character U+%04X cannot be seen, or changes the direction of the text",
+				   (unsigned)character);
+		at = screen_next_odd(text.data, at + bytes, text.length);
+	}
 }

@@ -173,13 +173,21 @@ static bool report_running(struct feed *feed, int found)
 	return true;
 }
 
+/* True where the token is wrong in itself, or stands behind a character that is, and that was said. */
+static bool was_said(const struct feed *feed, struct span span)
+{
+	return feed->complained.begin == span.begin ||
+	       (feed->complained.begin < span.begin &&
+		feed->complained.begin >= feed->before.begin + feed->before.length && span_is_set(feed->complained));
+}
+
 void syntax_error_report(struct feed *feed, int found, struct span span, const int *fits, size_t fit_count)
 {
 	struct diagnostic *finding;
 	struct text token;
 	struct text help = { "", 0 };
 
-	if (span.begin == feed->complained.begin) /* the token is wrong in itself, and that was said */
+	if (was_said(feed, span))
 		return;
 	if (span.begin == feed->clause_start.begin && found != END && found != END_OF_FILE) {
 		report_clause_start(feed, found, span, fits, fit_count);

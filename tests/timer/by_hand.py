@@ -154,6 +154,7 @@ def departures():
     terminal.pump(0.3)
     terminal.send("25\r")
     terminal.expect("TOO hot")
+    terminal.pump(0.3)
     terminal.send("anyway\r")
     terminal.expect("5: I pour at the bell")
     terminal.pump(0.3)

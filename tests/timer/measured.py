@@ -89,6 +89,16 @@ def check_rows(recipe, process, *options):
     return count
 
 
+def check_drift():
+    """Temperatures from which the bath would drift too far are not carried, just as --at refuses them."""
+    (table,) = tables(rig.script(RECIPE, "drifting"))
+    refused = [cue_list(RECIPE, "drifting", "--at", table.at(reading)) is None
+               for reading in (*range(1500, table.coldest, 30), *(row[0] for row in table.rows))]
+    check(1600 < table.coldest < 2000 and refused == sorted(refused, reverse=True)
+          and refused.count(False) == len(table.rows), "drift: what --at refuses is left out, and no more",
+          (table.coldest, refused))
+
+
 def made(recipe, process, *options):
     """A script made with options of its own."""
     path = os.path.join(rig.scratch(process), "timer.sh")
@@ -371,6 +381,7 @@ def main():
     check(count > 400, f"{count} rows compared", "")
     for one in processes:
         check_cues(*one)
+    check_drift()
     check_two()
     check_this_run()
     colour()

@@ -213,10 +213,10 @@ static struct text remark_remedy(const struct emission *emission, const struct s
 	}
 	return text_format(
 		arena,
-		"From there no water bath mends that in this time: have %s at %.*s before, and stand the tank in "
-		"a water bath at %.*s%s.",
+		"From there no water bath mends that in this time: before it, have %s at %.*s; then stand the "
+		"tank in a water bath of the same temperature%s.",
 		forecast->is_first || !forecast->is_met ? "tank and bath" : "tank and reels", TEXT_ARGUMENT(working),
-		TEXT_ARGUMENT(working), can_declare ? ", or give the step its own `pour" NO_BREAK_SPACE "at`" : "");
+		can_declare ? ", or give the step its own `pour" NO_BREAK_SPACE "at`" : "");
 }
 
 struct remarks remarks_of_step(const struct emission *emission, const struct forecast *forecast, size_t index)

@@ -1,6 +1,6 @@
 /* Each row of the table is a timeline of its own, made as every other, so that the timer has the very cues that
- * `cues --at` has. They differ in little: how many agitations there are, and when what hangs on the end comes. Only that
- * is carried. */
+ * `cues --at` has. They differ in little: how many agitations there are, and when what hangs on the end comes. Only
+ * that is carried. */
 #include "emit/timer/measured.h"
 
 #include <inttypes.h>

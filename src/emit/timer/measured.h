@@ -7,9 +7,9 @@
 
 struct measured;
 
-/** The times of a step by what the thermometer reads, in the arena of its emission. Null where the step does not ask for
- * a temperature or the recipe gives no times by it. A temperature for which the recipe itself would be refused with
- * --at is left out. */
+/** The times of a step by what the thermometer reads, in the arena of its emission. Null where the step does not ask
+ * for a temperature or the recipe gives no times by it. A temperature for which the recipe itself would be refused
+ * with --at is left out. */
 const struct measured *measured_find(const struct placed_step *placed);
 
 /** Writes `step_times` and a `step_row` for each temperature; before the step's cues. */
