@@ -10,6 +10,7 @@
 
 %code top {
 /* Parser of the language, made from grammar/wetside.y. */
+#include "syntax/recovery.h"
 #include "syntax/syntax_error.h"
 }
 
@@ -71,6 +72,7 @@ static void grammar_error(struct span *span, struct feed *feed, const char *mess
 %token CLOCK "a time"
 %token DATE "a date"
 %token DILUTION "a dilution"
+%token ODD "a character without meaning"
 
 /* Keywords, in the order of syntax/words.def. */
 %token W_WETSIDE "wetside" W_USE "use" W_TANK "tank" W_GRADUATE "graduate" W_HEATER "heater" W_DRYER "dryer"
@@ -95,7 +97,7 @@ static void grammar_error(struct span *span, struct feed *feed, const char *mess
 %token W_MEASURE "measure" W_MEAN "mean" W_FLOW "flow" W_CHANGES "changes" W_EXPOSE "expose" W_EACH "each"
 %token W_SIDE "side" W_LIGHTS "lights" W_ON "on" W_BY "by" W_MAKER "maker" W_COEFFICIENT "coefficient"
 %token W_ACTIVATION "activation" W_ENERGY "energy"
-%token W_ROUND "round" W_HAND "hand" W_MIXED "mixed" W_DONE "done" W_BEFORE "before"
+%token W_ROUND "round" W_HAND "hand" W_MIXED "mixed" W_DONE "done" W_BEFORE "before" W_OF "of" W_EXPOSURES "exposures"
 
 %%
 
@@ -186,10 +188,7 @@ tank_clause
         | W_CARRIES value W_PER W_REEL  { $$ = NODE(carries, @$, $2); }
         ;
 
-pieces_list
-        : pieces
-        | pieces_list W_OR pieces       { $$ = CHAIN($1, $3); }
-        ;
+pieces_list: pieces | pieces_list W_OR pieces { $$ = CHAIN($1, $3); };
 
 pieces
         : number TIMES format { $$ = NODE(pieces, @$, CHAIN($1, $3)); }
@@ -323,10 +322,7 @@ solution_clause
         | W_CLEARS W_FRESH value W_NOW value { $$ = NODE(clears, @$, CHAIN($3, $5)); }
         ;
 
-keepings
-        : keeping
-        | keepings COMMA keeping        { $$ = CHAIN($1, $3); }
-        ;
+keepings: keeping | keepings COMMA keeping { $$ = CHAIN($1, $3); };
 
 keeping
         : value W_FULL                  { $$ = NODE(keeps_full, @$, $1); }
@@ -412,7 +408,7 @@ process_clause
         | W_FILM names                  { $$ = NODE(use_films, @$, $2); }
         | W_PUSH number                 { $$ = NODE(push, @$, $2); }
         | W_PULL number                 { $$ = NODE(pull, @$, $2); }
-        | W_LOAD number W_ROLLS         { $$ = NODE(load, @$, $2); }
+        | W_LOAD loads                  { $$ = NODE(load, @$, $2); }
         | W_ROOM value                  { $$ = NODE(room, @$, $2); }
         | W_RESCUE                      { $$ = LEAF(rescue, @$); }
         | W_WASHLESS                    { $$ = LEAF(washless, @$); }
@@ -420,6 +416,15 @@ process_clause
         | timing
         | step
         | W_WITHOUT W_STEP name         { $$ = NODE(without, @$, $3); }
+        ;
+
+loads: load | loads COMMA load { $$ = CHAIN($1, $3); };
+
+load
+        : number W_ROLLS                { $$ = NODE(load_rolls, @$, $1); }
+        | pieces
+        | pieces W_OF number W_EXPOSURES { $$ = NODE(load_exposures, @$, CHAIN($1, $3)); }
+        | value W_OF format             { $$ = NODE(load_length, @$, CHAIN($1, $3)); }
         ;
 
 timing
@@ -483,10 +488,7 @@ step_clause
         | W_ACTIVATION W_ENERGY value   { $$ = NODE(energy, @$, $3); }
         ;
 
-phases
-        : phase
-        | phases COMMA phase            { $$ = CHAIN($1, $3); }
-        ;
+phases: phase | phases COMMA phase { $$ = CHAIN($1, $3); };
 
 phase
         : W_FIRST value                 { $$ = NODE(phase_first, @$, $2); }
@@ -547,10 +549,7 @@ dilution
         : DILUTION { $$ = LEAF(dilution, @$); }
         ;
 
-names
-        : name
-        | names COMMA name              { $$ = CHAIN($1, $3); }
-        ;
+names: name | names COMMA name { $$ = CHAIN($1, $3); };
 
 name
         : NAME                          { $$ = LEAF(name, @$); }
@@ -571,7 +570,7 @@ any_word
         | W_TIME | W_UNDER | W_STARTS | W_FIRST | W_POUR | W_WHEN | W_INCLUDES | W_EXCLUDES | W_DRAINING | W_WITHOUT
         | W_STEP | W_AFTER | W_AS | W_RUNNING | W_AGITATE | W_THEN | W_EVERY | W_CONTINUOUSLY | W_TAP | W_AGITATION
         | W_MEASURE | W_MEAN | W_FLOW | W_CHANGES | W_EXPOSE | W_EACH | W_SIDE | W_LIGHTS | W_ON | W_BY | W_MAKER
-        | W_COEFFICIENT | W_ACTIVATION | W_ENERGY | W_ROUND | W_HAND | W_MIXED | W_DONE | W_BEFORE
+        | W_COEFFICIENT | W_ACTIVATION | W_ENERGY | W_ROUND | W_HAND | W_MIXED | W_DONE | W_BEFORE | W_OF | W_EXPOSURES
         ;
 
 %%
@@ -588,7 +587,7 @@ static int yyreport_syntax_error(const yypcontext_t *context, struct feed *feed)
 		fits[i] = (int)symbols[i]; /* api.token.raw: a symbol's number is its token's */
 	syntax_error_report(feed, (int)yypcontext_token(context), *yypcontext_location(context), fits,
 			    count < 0 ? 0 : (size_t)count);
-	feed_skip_clause(feed, (int)yypcontext_token(context));
+	recovery_give_up(feed, (int)yypcontext_token(context));
 	return 0;
 }
 

@@ -20,8 +20,8 @@
 static void note_load(struct check_run *run, struct diagnostic *finding, int64_t load)
 {
 	const struct process *process = run->process;
-	if (span_is_set(process->load_rolls.span))
-		check_note(run, finding, process->load_rolls.span, "one load is %.*s",
+	if (span_is_set(process->load_span))
+		check_note(run, finding, process->load_span, "one load is %.*s",
 			   TEXT_ARGUMENT(print_rolls(run, load)));
 	else if (process->tank->takes)
 		check_note(run, finding, process->tank->takes->span, "a full tank is %.*s",

@@ -10,7 +10,6 @@
 #define POTASSIUM_HYDROXIDE_G_PER_MOL 56.11
 #define POTASSIUM_HYDROXIDE_KJ_PER_MOL 57.6
 
-#define MILLI 1000
 
 double heat_balance_temp_c(const struct heat_share *shares, size_t count)
 {
@@ -38,8 +37,8 @@ double heat_balance_bath_for_c(double wanted_c, double bath_ml, const struct hea
 
 int64_t heat_balance_reels(const struct process *process)
 {
-	if (span_is_set(process->load_rolls.span))
-		return (process_load_milli_rolls(process) + MILLI - 1) / MILLI;
+	if (span_is_set(process->load_span))
+		return process->load_pieces;
 	int64_t most = 0;
 	for (const struct takes *takes = process->tank ? process->tank->takes : NULL; takes; takes = takes->next) {
 		if (takes->count > most)

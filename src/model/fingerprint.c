@@ -233,7 +233,10 @@ struct text fingerprint_of(const struct recipe *recipe, const struct process *pr
 	list_equipment(&listing, process);
 	list_quantity(&listing, "push", &process->push);
 	list_quantity(&listing, "wet time", &process->wet_time_limit);
-	list_quantity(&listing, "load", &process->load_rolls);
+	if (span_is_set(process->load_span)) {
+		list_figure(&listing, "load", process->load_milli_rolls);
+		list_figure(&listing, "pieces", process->load_pieces);
+	}
 	list_quantity(&listing, "room", &process->room);
 	list_figure(&listing, "rescue", process->is_rescue);
 	list_figure(&listing, "washless", process->is_washless);

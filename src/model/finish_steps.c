@@ -114,7 +114,7 @@ static void check_places(struct recipe *recipe, const struct step *step)
 			    report_add(recipe->report, CHECK_out_of_place, step->changes.span,
 				       "running water is not changed"),
 			    "write `in water`, or `flow 4 L per min`");
-	if (span_is_set(step->taps_span) && step->agitation == NULL)
+	if (span_is_set(step->taps_span) && step->agitation == NULL && !recipe->has_parse_errors)
 		report_add(recipe->report, CHECK_out_of_place, step->taps_span,
 			   "taps follow an agitation, and there is none");
 }

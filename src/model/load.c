@@ -52,8 +52,13 @@ static void collect_lost(struct recipe *recipe, const struct tree *tree)
 		for (int kind = 0; kind < SYMBOL_KIND_COUNT; kind++) {
 			struct symbol *symbol;
 
-			if (lost->kind != NODE_none && symbol_kind_of(lost->kind) != (enum symbol_kind)kind)
+			if (lost->kind != NODE_none && lost->kind != NODE_use &&
+			    symbol_kind_of(lost->kind) != (enum symbol_kind)kind)
 				continue;
+			if (!span_is_set(lost->name)) {
+				recipe->resolver->lost_kinds |= 1u << kind;
+				continue;
+			}
 			symbol = symbol_new(recipe, lost->kind, lost->name);
 			symbol->kind = (enum symbol_kind)kind;
 			symbol->is_lost = true;
@@ -173,6 +178,7 @@ static void complain_use(struct recipe *recipe, struct span span, struct text wa
 						TEXT_ARGUMENT(wanted), TEXT_ARGUMENT(problem));
 
 	report_help(recipe->report, finding, "files are looked for beside the using file, then in each -I folder");
+	recipe->resolver->lost_kinds = ~0u; /* what it declares is not to be called unknown */
 }
 
 static void follow_use(struct recipe *recipe, const struct tree *tree, node_index node)

@@ -53,6 +53,9 @@ struct span read_date(const struct reader *reader, node_index date);
 /** Reads a word of a closed vocabulary into `index`. */
 bool read_word(const struct reader *reader, node_index name, enum vocabulary vocabulary, size_t *index);
 
+/** Reads a format: a number, a name, or a sheet's two sides. */
+bool read_format(const struct reader *reader, node_index first, enum format_id *format);
+
 /** True, after a finding, where a clause was already said in the same block: `earlier` is where the value in hand was
  * written. A clause of a parent process may be said again. */
 bool read_is_repeated(const struct reader *reader, node_index clause, struct span earlier);

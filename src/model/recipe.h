@@ -283,7 +283,9 @@ struct process {
 	bool includes_draining;
 	struct quantity push; /* stops, in thousandths, as a count; negative for a pull */
 	struct quantity wet_time_limit;
-	struct quantity load_rolls; /* count; unset: a full tank */
+	struct span load_span;	  /* unset: a full tank */
+	int64_t load_milli_rolls; /* its area in rolls of 80 square inches, 1/1000 */
+	int64_t load_pieces;	  /* rolls, sheets or lengths, each on a reel of its own */
 	struct quantity room;	    /* temperature */
 	bool is_rescue;		    /* re-fix, re-wash, re-bleach: no developer is expected */
 	struct span rescue_span;
@@ -338,7 +340,7 @@ struct recipe {
 	bool has_parse_errors; /* some text was not understood, so that what is missing may have been there */
 };
 
-/** The rolls (80 square inches each) in one load: `load_rolls`, or a full tank; 0 where nothing says. In 1/1000 roll.
+/** The rolls (80 square inches each) in one load: as `load` says, or a full tank; 0 where nothing says. In 1/1000 roll.
  */
 int64_t process_load_milli_rolls(const struct process *process);
 

@@ -32,6 +32,10 @@ static void read_hydrate(const struct reader *reader, node_index node, struct pa
 	part->hydrate = read_text(reader, name);
 	if (has_word(row->hydrates, part->hydrate))
 		return;
+	if (unit_find(part->hydrate) != UNIT_none) { /* `add metol g`: no form of it was meant */
+		part->hydrate = (struct text){ "", 0 };
+		return;
+	}
 	report_help(report,
 		    report_add(report, CHECK_unknown_name, tree_node(reader->tree, name)->span,
 			       "`%.*s` is no form of %.*s", TEXT_ARGUMENT(part->hydrate), TEXT_ARGUMENT(row->title)),
@@ -45,7 +49,8 @@ static void read_amount(const struct reader *reader, node_index clause, node_ind
 	bool is_volume =
 		node->kind == NODE_quantity && unit_row((enum unit_id)node->detail)->quantity == QUANTITY_VOLUME;
 
-	read_quantity(reader, clause, value, is_volume ? QUANTITY_VOLUME : QUANTITY_MASS, &part->amount);
+	if (!read_quantity(reader, clause, value, is_volume ? QUANTITY_VOLUME : QUANTITY_MASS, &part->amount))
+		part->amount.span = node->span; /* it was said, though not well */
 	part->is_volume = is_volume;
 }
 

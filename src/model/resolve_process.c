@@ -139,7 +139,7 @@ static void read_clause(const struct reader *reader, node_index clause, struct p
 		read_push(reader, clause, process);
 		break;
 	case NODE_load:
-		read_count(reader, clause, first, 1, &process->load_rolls);
+		load_read(reader, clause, process);
 		break;
 	case NODE_room:
 		read_quantity(reader, clause, first, QUANTITY_TEMPERATURE, &process->room);
@@ -320,8 +320,8 @@ int64_t process_load_milli_rolls(const struct process *process)
 {
 	int64_t most = 0;
 
-	if (span_is_set(process->load_rolls.span))
-		return process->load_rolls.value * 1000;
+	if (span_is_set(process->load_span))
+		return process->load_milli_rolls;
 	if (process->tank == NULL)
 		return 0;
 	for (const struct takes *takes = process->tank->takes; takes != NULL; takes = takes->next) {

@@ -17,6 +17,9 @@ struct process_draft {
 /** Reads one `step` clause: a new step, or a change to a parent's. */
 void step_read(const struct reader *outer, node_index clause, struct process_draft *draft);
 
+/** Reads a `load` clause. */
+void load_read(const struct reader *reader, node_index clause, struct process *process);
+
 /** The step of a name, or null. */
 struct step *draft_step(const struct process_draft *draft, uint32_t name);
 

@@ -44,6 +44,8 @@ void complain_step(const struct reader *reader, const struct process_draft *draf
 	struct diagnostic *finding;
 	struct text nearest;
 
+	if (recipe->has_parse_errors) /* it may stand in a clause that was not understood */
+		return;
 	finding = report_add(recipe->report, CHECK_unknown_name, name.span, "no step is called `%.*s`",
 			     TEXT_ARGUMENT(wrong));
 	suggest_start(&list, wrong);
@@ -107,7 +109,9 @@ static void read_role(const struct reader *reader, node_index clause, struct ste
 static void read_phase_time(const struct reader *reader, node_index clause, node_index value, const char *problem,
 			    struct quantity *quantity)
 {
-	if (read_quantity(reader, clause, value, QUANTITY_DURATION, quantity) && quantity->value == 0)
+	if (!read_quantity(reader, clause, value, QUANTITY_DURATION, quantity))
+		quantity->span = span_of(reader, value); /* it was said, though not well */
+	else if (quantity->value == 0)
 		report_add(reader->recipe->report, CHECK_figure_out_of_range, quantity->span, "%s", problem);
 }
 

@@ -28,7 +28,7 @@ static struct text without_spaces(struct arena *arena, struct text text)
 }
 
 /* A format is a number, a name, or a sheet's two sides. */
-static bool read_format(const struct reader *reader, node_index first, enum format_id *format)
+bool read_format(const struct reader *reader, node_index first, enum format_id *format)
 {
 	struct recipe *recipe = reader->recipe;
 	node_index second = tree_node(reader->tree, first)->next;

@@ -61,6 +61,7 @@ struct resolver {
 	struct number_map allowances; /* by where they were written down */
 	struct on_hand *last_on_hand;
 	struct error_places errors;
+	unsigned lost_kinds;	 /* kinds, by bit, of which a declaration without a readable name, or a file, is lost */
 	size_t suggestions_left; /* names that may still be compared with wrong ones */
 	struct symbol **processes; /* of the main file, or of all files where it has none */
 	size_t process_count;

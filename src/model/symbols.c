@@ -58,9 +58,11 @@ static bool is_predeclared(const struct recipe *recipe, const struct symbol *sym
 void symbol_add(struct recipe *recipe, struct symbol *symbol)
 {
 	struct resolver *resolver = recipe->resolver;
-	const struct symbol *earlier = symbol_find(recipe, symbol->kind, symbol->name);
+	struct symbol *earlier = symbol_find(recipe, symbol->kind, symbol->name);
 	struct text name = intern_text(recipe->names, symbol->name);
 
+	if (is_predeclared(recipe, symbol) && symbol->is_lost)
+		return;
 	if (is_predeclared(recipe, symbol)) {
 		report_help(recipe->report,
 			    report_add(recipe->report, CHECK_defined_twice, symbol->name_span,
@@ -70,6 +72,10 @@ void symbol_add(struct recipe *recipe, struct symbol *symbol)
 	}
 	if (earlier != NULL && symbol->is_lost)
 		return;
+	if (earlier != NULL && earlier->is_lost) {
+		*earlier = *symbol;
+		return;
+	}
 	if (earlier != NULL) {
 		report_note(recipe->report,
 			    report_add(recipe->report, CHECK_defined_twice, symbol->name_span,
@@ -103,6 +109,8 @@ struct symbol *symbol_refer(struct recipe *recipe, enum symbol_kind kind, struct
 
 	if (symbol != NULL)
 		return symbol->is_lost ? NULL : symbol;
+	if ((resolver->lost_kinds & 1u << kind) != 0)
+		return NULL;
 	finding = report_add(recipe->report, CHECK_unknown_name, reference.span, "no %s is called `%.*s`",
 			     kind_names[kind], TEXT_ARGUMENT(intern_text(recipe->names, reference.name)));
 	if (!symbols_may_suggest(recipe, resolver->symbol_count))

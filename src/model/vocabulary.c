@@ -36,7 +36,7 @@ static const struct chemical_row chemicals[] = {
 };
 
 static const struct format_row formats[] = {
-#define FORMAT(id, word, title, area) { { WORD(word) }, { WORD(title) }, area },
+#define FORMAT(id, word, title, area, exposures, width) { { WORD(word) }, { WORD(title) }, area, exposures, width },
 #include "model/formats.def"
 #undef FORMAT
 };

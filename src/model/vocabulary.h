@@ -84,7 +84,7 @@ enum chemical_id {
 };
 
 enum format_id {
-#define FORMAT(id, word, title, area) FORMAT_##id,
+#define FORMAT(id, word, title, area, exposures, width) FORMAT_##id,
 #include "model/formats.def"
 #undef FORMAT
 	FORMAT_COUNT
@@ -115,6 +115,8 @@ struct chemical_row {
 struct format_row {
 	struct text word, title;
 	int64_t area_milli_sq_in; /* of one roll or sheet, 1/1000 square inch */
+	int64_t exposures;	  /* pictures on it; 0: not counted */
+	int64_t width_um;	  /* of film that comes in lengths; 0: it does not */
 };
 
 /** Square inches that count as one roll (80), in 1/1000. */

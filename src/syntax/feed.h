@@ -1,6 +1,6 @@
 /* Between the scanner and the grammar. The scanner knows characters, the grammar knows sentences; the feed knows
- * lines: it drops line ends that end nothing, turns names behind a number into units, tells keywords from names,
- * skips what is left of a clause after a mistake, and closes a brace that was forgotten. */
+ * lines: it drops line ends that end nothing, turns names behind a number into units, tells keywords from names. What
+ * it does after a mistake stands in recovery.h. */
 #ifndef SYNTAX_FEED_H
 #define SYNTAX_FEED_H
 
@@ -14,6 +14,8 @@ struct feed_block {
 	enum word_context context; /* the kind of block the brace opened */
 	enum word_id clause_word;  /* of the clause that opened it */
 	struct span clause_name;
+	size_t indent;		   /* blanks before the line that opened it */
+	bool has_lost_close;	   /* its `}` went into a text without an end, and that was said */
 };
 
 struct feed_token {
@@ -33,6 +35,7 @@ struct feed {
 	struct word_index words;
 
 	struct span span;	   /* of the token last scanned */
+	char held;		   /* the byte behind it, where a NUL stands for as long as it is in hand */
 	struct span complained;	   /* the last token that was reported for itself */
 	int previous;		   /* kind of the token last given to the grammar */
 	struct span before;	   /* place of the token given before the last one */
@@ -42,10 +45,17 @@ struct feed {
 	enum word_id clause_word; /* keyword that starts the clause; WORD_COUNT: something else */
 	struct span clause_start; /* place of the clause's first token */
 	struct span clause_name;  /* place of its second token; unset until that is given */
-	bool wants_lost_name;	  /* what follows may be the name of a declaration whose first word was misspelt */
+	bool wants_lost_name;	  /* what follows may be the name of the declaration that is given up */
+	bool is_cut;		  /* the clause was given up at the end of its line */
+	bool follows_cut;	  /* the clause before was */
+	struct span step;	  /* place of the `step` whose sentence has just ended without a brace */
+	struct span last_close;	  /* place of the last `}` that closed a block */
+	struct feed_block closed; /* that block */
+	struct span suspect;	  /* the brace that is not closed, if one is not: a `}` further left closed its block */
 	bool is_skipping;	  /* a mistake was reported: skip to the end of the clause */
 	size_t skip_depth;	  /* braces opened while skipping */
 	bool is_stray_close;	  /* the last `}` closed nothing */
+	bool lacks_brace;	  /* the mistake is a `{` that is missing before the token */
 	size_t braces_to_close;	  /* forgotten braces still to be closed */
 
 	struct feed_block *blocks; /* open braces */
@@ -58,8 +68,5 @@ struct feed_token feed_next(struct feed *feed);
 
 /** The kind of block that is open. */
 enum word_context feed_context(const struct feed *feed);
-
-/** To be called when the grammar has reported a mistake at a token: what is left of its clause is skipped. */
-void feed_skip_clause(struct feed *feed, int kind);
 
 #endif

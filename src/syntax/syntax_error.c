@@ -3,6 +3,7 @@
 
 #include "support/suggest.h"
 #include "syntax/grammar.h"
+#include "syntax/recovery.h"
 
 /* Tokens that are no keyword, as a reader would call them. */
 static const char *token_name(int kind)
@@ -36,6 +37,8 @@ static const char *token_name(int kind)
 		return "a time";
 	case DATE:
 		return "a date";
+	case ODD:
+		return "a character without meaning";
 	default:
 		return "a dilution such as 1+9";
 	}
@@ -51,10 +54,15 @@ static struct text word_of(int kind)
 	return word_row((enum word_id)(kind - W_WETSIDE))->spelling;
 }
 
-static bool fits_name(const int *fits, size_t count)
+static unsigned contexts_of(int kind)
+{
+	return word_row((enum word_id)(kind - W_WETSIDE))->contexts;
+}
+
+static bool fits_kind(const int *fits, size_t count, int kind)
 {
 	for (size_t i = 0; i < count; i++)
-		if (fits[i] == NAME)
+		if (fits[i] == kind)
 			return true;
 	return false;
 }
@@ -70,7 +78,7 @@ static struct text found_text(const struct feed *feed, int found, struct span sp
 static struct text fitting_list(struct feed *feed, const int *fits, size_t count)
 {
 	struct text_builder builder = text_builder_start(feed->arena);
-	bool skip_words = fits_name(fits, count);
+	bool skip_words = fits_kind(fits, count, NAME);
 	size_t shown = 0;
 	size_t total = 0;
 
@@ -115,7 +123,7 @@ static struct text nearest_unit(struct feed *feed, struct text wrong)
 static struct text places_of(struct feed *feed, int kind)
 {
 	struct text_builder builder = text_builder_start(feed->arena);
-	unsigned contexts = word_row((enum word_id)(kind - W_WETSIDE))->contexts;
+	unsigned contexts = contexts_of(kind);
 
 	for (unsigned bit = IN_FILE; bit <= IN_STEP; bit <<= 1) {
 		if ((contexts & bit) == 0)
@@ -145,8 +153,15 @@ static void report_clause_start(struct feed *feed, int found, struct span span, 
 			     block);
 	if (found == NAME || is_word(found))
 		help = nearest_word(feed, source_text(feed->sources, span), fits, count);
-	if (help.length == 0 && is_word(found) &&
-	    (word_row((enum word_id)(found - W_WETSIDE))->contexts & (unsigned)context) == 0)
+	if (context == IN_PROCESS && is_word(found) && (contexts_of(found) & IN_STEP) != 0 &&
+	    recovery_lacks_step_brace(feed, span)) {
+		feed->lacks_brace = true;
+		help = TEXT("a `{` is missing at the end of the step before");
+	} else if (context == IN_FILE && is_word(found) && span_is_set(feed->last_close) &&
+		   recovery_may_begin(&feed->closed, (enum word_id)(found - W_WETSIDE))) {
+		report_note(feed->report, finding, feed->last_close, "this `}` closed the block in which it fits");
+	}
+	if (help.length == 0 && is_word(found) && (contexts_of(found) & (unsigned)context) == 0)
 		help = text_format(feed->arena, "it stands %.*s", TEXT_ARGUMENT(places_of(feed, found)));
 	if (help.length == 0)
 		help = text_format(feed->arena, "here may stand %.*s", TEXT_ARGUMENT(fitting_list(feed, fits, count)));
@@ -173,12 +188,21 @@ static bool report_running(struct feed *feed, int found)
 	return true;
 }
 
+/* A keyword that fits in the block that the clause may open. */
+static bool begins_inner_clause(const struct feed *feed, int found)
+{
+	enum word_context context = feed_context(feed);
+	enum word_context inner = feed_context_within(feed->clause_word, context);
+
+	return is_word(found) && inner != context && (contexts_of(found) & (unsigned)inner) != 0;
+}
+
 /* True where the token is wrong in itself, or stands behind a character that is, and that was said. */
 static bool was_said(const struct feed *feed, struct span span)
 {
 	return feed->complained.begin == span.begin ||
-	       (feed->complained.begin < span.begin &&
-		feed->complained.begin >= feed->before.begin + feed->before.length && span_is_set(feed->complained));
+	       (feed->complained.begin < span.begin && feed->complained.begin >= feed->before.begin &&
+		span_is_set(feed->complained));
 }
 
 void syntax_error_report(struct feed *feed, int found, struct span span, const int *fits, size_t fit_count)
@@ -190,6 +214,8 @@ void syntax_error_report(struct feed *feed, int found, struct span span, const i
 	if (was_said(feed, span))
 		return;
 	if (span.begin == feed->clause_start.begin && found != END && found != END_OF_FILE) {
+		if (feed->follows_cut && recovery_is_last_on_line(feed, span))
+			return; /* what was wanted stands one line too low */
 		report_clause_start(feed, found, span, fits, fit_count);
 		return;
 	}
@@ -202,9 +228,12 @@ void syntax_error_report(struct feed *feed, int found, struct span span, const i
 		struct text wrong = source_text(feed->sources, span);
 
 		help = nearest_word(feed, wrong, fits, fit_count);
-		for (size_t i = 0; help.length == 0 && i < fit_count; i++)
-			if (fits[i] == UNIT)
-				help = nearest_unit(feed, wrong);
+		if (help.length == 0 && fits_kind(fits, fit_count, UNIT))
+			help = nearest_unit(feed, wrong);
+		if (help.length == 0 && fits_kind(fits, fit_count, OPEN) && begins_inner_clause(feed, found)) {
+			feed->lacks_brace = true;
+			help = TEXT("a `{` is missing before it");
+		}
 	}
 	if (help.length > 0)
 		report_help(feed->report, finding, "%.*s", TEXT_ARGUMENT(help));

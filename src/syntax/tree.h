@@ -31,7 +31,7 @@ struct tree_node {
  * uses it is not blamed. */
 struct tree_lost {
 	enum node_kind kind; /* NODE_none: its first word was misspelt, so it may have been any */
-	struct span name;
+	struct span name;    /* unset: no name was found, so any name of the kind may have been it */
 };
 
 struct tree {

@@ -80,7 +80,8 @@ def chemicals():
 
 def formats():
     found = rows("model/formats.def", "FORMAT")
-    lines = [[code(word), title, f"{int(area) / 1000:g}", f"{int(area) / 80000:.4g}"] for _, word, title, area in found]
+    lines = [[code(word), title, f"{int(area) / 1000:g}", f"{int(area) / 80000:.4g}"]
+             for _, word, title, area, _, _ in found]
     return table(["word", "is", "square inches", "rolls"], lines)
 
 

@@ -11,6 +11,7 @@ import time
 import rig
 from harness import check
 
+LONG = ("examples/colour-negative-bleach-fix.wet", "colour-negative")
 SIGNALS = {"TERM": 143, "HUP": 129, "INT": 130}
 
 
@@ -20,14 +21,16 @@ def signalled(name, command):
     for word, wanted in SIGNALS.items():
         folder = rig.scratch(name)
         log_path = os.path.join(folder, "run.log")
-        process = rig.start([*command, rig.script(rig.QUICK), "--from", "develop", "--log", log_path], folder)
-        rig.wait_for(lambda: rig.logged(log_path, "pour"))
-        time.sleep(0.3)
+        process = rig.start([*command, rig.script(*LONG), "--from", "dry", "--log", log_path], folder)
+        rig.wait_for(lambda: rig.logged(log_path, "start"))
+        rig.wait_for(lambda: "sleep" in rig.session_processes(process.pid))
         sent = time.monotonic()
         os.kill(process.pid, getattr(signal, "SIG" + word))
         _, status = rig.finish(process, 8)
         took = time.monotonic() - sent
         last = rig.Log(log_path).events[-1]
+        # It has hours to sleep, but a moment to be cleared away.
+        rig.wait_for(lambda: not rig.session_processes(process.pid), 3)
         left = rig.session_processes(process.pid)
         results += [
             (f"{word}: ends at once with {wanted}", status == wanted and took < 1, (status, took)),
@@ -91,8 +94,9 @@ def killed(name, command):
     arguments = [*command, rig.script(rig.QUICK), "--log", log_path]
     process = rig.start([*arguments, "--from", "2"], folder)
     rig.wait_for(lambda: rig.logged(log_path, "agitation-end", 2))
-    os.kill(process.pid, signal.SIGKILL)
+    os.killpg(process.pid, signal.SIGKILL)  # a printf that some shells run as a program must not write on either
     rig.finish(process, 5)
+    rig.wait_for(lambda: not rig.session_processes(process.pid))
     with open(log_path, "a", encoding="utf-8") as file:
         file.write("cue\t2026-01-01T00:0")  # as if the last line had been cut off
     time.sleep(3)
@@ -232,6 +236,7 @@ def log_is_lost():
 
 
 rig.script(rig.QUICK)
+rig.script(*LONG)
 rig.script("examples/black-and-white.wet", "black-and-white")
 rig.together(lambda: rig.in_every_shell(signalled), lambda: rig.in_every_shell(on_terminal),
              lambda: rig.in_every_shell(killed), lambda: rig.in_every_shell(two_timers),

@@ -108,7 +108,8 @@ clock_wait() { # CENTISECONDS
 clock_wake() {
 	[ "${is_asleep}" -eq 1 ] && [ "${!:-}" != "${sleeps_after}" ] || return 0
 	is_asleep=0
-	kill "$!" 2>/dev/null || true
+	# A job that has only just begun could still lose a gentler signal.
+	kill -s KILL "$!" 2>/dev/null || true
 }
 
 # The tests' clock: sleeping is writing a later time into its file, at most ten seconds on, with the overrun that stands

@@ -10,8 +10,9 @@
 #include "compute/time_table.h"
 #include "emit/this_run.h"
 
-/* Nobody agitates so often; it bounds the memory. */
+/* Nobody agitates so often, in the time of the plan or in that of a row; it bounds the memory. */
 #define AGITATIONS_MOST 2000
+#define AGITATIONS_MOST_IN_ROW 10000
 
 struct measured {
 	const struct placed_step *placed;
@@ -68,8 +69,8 @@ static int64_t light_since(const struct timeline_step *step)
 	return step->light_ms == TIMELINE_NEVER ? TIMELINE_NEVER : step->light_ms - step->start_ms;
 }
 
-/* Light in other steps waits for minutes of this one. */
-static bool moves_light_elsewhere(const struct placed_step *placed, const struct timeline *timeline)
+/* Light in other steps may wait for minutes of this one. */
+static bool moves_light(const struct placed_step *placed, const struct timeline *timeline)
 {
 	const struct timeline *declared = placed->emission->timeline;
 	for (size_t i = 0; i < timeline->step_count; i++) {
@@ -85,10 +86,10 @@ static bool moves_light_elsewhere(const struct placed_step *placed, const struct
 
 static bool may_be_carried(const struct placed_step *placed, const struct timeline *timeline)
 {
-	return timeline->steps[placed->index].agitation_count <= AGITATIONS_MOST && !is_spoilt(placed, timeline) &&
-	       !moves_light_elsewhere(placed, timeline);
+	return timeline->steps[placed->index].agitation_count <= AGITATIONS_MOST_IN_ROW && !is_spoilt(placed, timeline);
 }
 
+/* None where one of them would change another step too: no row of this one could say so. */
 static void find_rows(struct measured *measured)
 {
 	const struct placed_step *placed = measured->placed;
@@ -97,6 +98,10 @@ static void find_rows(struct measured *measured)
 	time_table_fill(placed->emission->process, placed->step, &placed->emission->used[placed->index], table);
 	for (size_t i = 0; i < table->count; i++) {
 		const struct timeline *timeline = timeline_of(placed, &table->rows[i]);
+		if (moves_light(placed, timeline)) {
+			kept = 0;
+			break;
+		}
 		if (!may_be_carried(placed, timeline))
 			continue;
 		table->rows[kept] = table->rows[i];

@@ -171,7 +171,7 @@ panel_window() { # BEFORE TEXT
 # Why the time is not the declared one.
 panel_why() { # TEXT
 	degrees_text "${1}"
-	[ -z "${result}" ] || frame_text ' ' "${result}"
+	[ -z "${result}" ] || frame_text '' "${result}"
 }
 
 panel_notes() { # NOTES
