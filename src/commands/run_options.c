@@ -17,20 +17,19 @@ static int read_figure(const struct invocation *invocation, enum option_id optio
 	return 0;
 }
 
-/* NAME=FIGURE, added at the end of a list. */
+/* NAME=FIGURE, or for --done a figure alone, added at the end of a list. */
 static int take_named(struct invocation *invocation, enum option_id option, struct text text, enum quantity_kind kind,
 		      struct condition **list)
 {
 	const char *equals = memchr(text.data, '=', text.length);
-	struct condition *condition;
-	struct text figure;
+	struct condition *condition = ARENA_NEW(invocation->arena, struct condition);
+	size_t name_length = equals == NULL ? 0 : (size_t)(equals - text.data);
+	size_t figure_at = equals == NULL ? 0 : name_length + 1;
+	struct text figure = { text.data + figure_at, text.length - figure_at };
 
-	if (equals == NULL || equals == text.data)
+	if (equals == NULL ? option != OPTION_done : name_length == 0)
 		return complain("--%s wants %s", option_row(option)->long_name, option_row(option)->argument);
-	condition = ARENA_NEW(invocation->arena, struct condition);
-	condition->name = utf8_normal(invocation->arena, (struct text){ text.data, (size_t)(equals - text.data) });
-	figure = (struct text){ equals + 1, text.length - condition->name.length - 1 };
-	figure.length = (size_t)(text.data + text.length - figure.data);
+	condition->name = utf8_normal(invocation->arena, (struct text){ text.data, name_length });
 	while (*list != NULL) {
 		if (text_equal((*list)->name, condition->name))
 			return complain("--%s is given twice for `%.*s`", option_row(option)->long_name,

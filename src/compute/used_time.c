@@ -26,6 +26,8 @@ int64_t used_done_milli_rolls(const struct recipe *recipe, const struct conditio
 	const struct condition *done = condition_of(conditions->done, name);
 	const struct on_hand *on_hand = solution->on_hand;
 
+	if (done == NULL && solution->use == USE_REUSE) /* --done ROLLS means every bath that is used again */
+		done = condition_of(conditions->done, TEXT(""));
 	if (done != NULL)
 		return done->value;
 	return on_hand != NULL && span_is_set(on_hand->done.span) ? on_hand->done.value : 0;
@@ -327,7 +329,7 @@ static void check_names(const struct recipe *recipe, const struct process *proce
 			report_add(report, CHECK_unknown_name, nowhere, "--at: no step is called `%.*s`",
 				   TEXT_ARGUMENT(at->name));
 	for (const struct condition *done = conditions->done; done != NULL; done = done->next)
-		if (!has_solution(recipe, done->name))
+		if (done->name.length > 0 && !has_solution(recipe, done->name))
 			report_add(report, CHECK_unknown_name, nowhere, "--done: no solution is called `%.*s`",
 				   TEXT_ARGUMENT(done->name));
 }

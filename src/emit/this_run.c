@@ -2,6 +2,8 @@
 #include "emit/this_run.h"
 
 #include "compute/development.h"
+#include "compute/keeping.h"
+#include "compute/mixing.h"
 #include "model/date.h"
 
 #define NO_BREAK_SPACE "\xC2\xA0"
@@ -24,24 +26,51 @@ static void add_separator(struct text_builder *line)
 		text_append_string(line, "; ");
 }
 
+/* "; 20 rolls left", where the bath has a capacity. */
+static void add_rolls_left(const struct emission *emission, struct text_builder *line, const struct solution *solution,
+			   const struct used_time *used)
+{
+	int64_t left;
+	struct text rolls;
+
+	if (solution->capacity_volume.value <= 0 || used->bath_volume <= 0)
+		return;
+	left = mixing_capacity_milli_rolls(solution, used->bath_volume) - used->done_milli_rolls;
+	rolls = this_run_rolls(emission->arena, left > 0 ? left : 0);
+	text_append_format(line, ", %.*s" NO_BREAK_SPACE "rolls left", TEXT_ARGUMENT(rolls));
+}
+
+/* What is known of a bath in hand: "developer has done 4 rolls, 20 rolls left, good until 2026-04-25". */
+static void add_bath(const struct emission *emission, struct text_builder *line, const struct solution *solution,
+		     const struct used_time *used)
+{
+	struct text rolls = this_run_rolls(emission->arena, used->done_milli_rolls);
+	int64_t last_day;
+
+	add_separator(line);
+	text_append_format(line, "%.*s has done %.*s" NO_BREAK_SPACE "rolls",
+			   TEXT_ARGUMENT(intern_text(emission->recipe->names, solution->declared.name)),
+			   TEXT_ARGUMENT(rolls));
+	add_rolls_left(emission, line, solution, used);
+	if (solution->on_hand == NULL || !keeping_last_day(solution, solution->on_hand, &last_day))
+		return;
+	text_append_string(line, ", good until ");
+	text_append(line, date_print(emission->arena, last_day));
+}
+
 static void add_done(const struct emission *emission, struct text_builder *line)
 {
 	const struct process *process = emission->process;
 
 	for (size_t i = 0; i < process->step_count; i++) {
 		const struct step *step = &process->steps[i];
+		const struct used_time *used = &emission->used[i];
 		bool is_repeated = false;
-		struct text rolls;
 
 		for (size_t j = 0; j < i; j++)
 			is_repeated = is_repeated || process->steps[j].solution == step->solution;
-		if (step->solution == NULL || is_repeated || emission->used[i].done_milli_rolls == 0)
-			continue;
-		rolls = this_run_rolls(emission->arena, emission->used[i].done_milli_rolls);
-		add_separator(line);
-		text_append_format(line, "%.*s has done %.*s" NO_BREAK_SPACE "rolls",
-				   TEXT_ARGUMENT(intern_text(emission->recipe->names, step->solution->declared.name)),
-				   TEXT_ARGUMENT(rolls));
+		if (step->solution != NULL && !is_repeated && (used->done_milli_rolls > 0 || step->solution->on_hand != NULL))
+			add_bath(emission, line, step->solution, used);
 	}
 }
 

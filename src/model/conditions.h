@@ -7,7 +7,7 @@
 
 /** A figure given for something by its name. */
 struct condition {
-	struct text name; /* of a step or solution, as typed */
+	struct text name; /* of a step or solution, as typed; of --done: empty for every bath that is used again */
 	int64_t value;	  /* temperature in 1/9000 K, or 1/1000 roll */
 	struct condition *next;
 };

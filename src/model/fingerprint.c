@@ -109,6 +109,14 @@ static void list_how_mixed(struct listing *listing, const struct solution *solut
 		list_graduate(listing, solution->graduate);
 }
 
+/* By their words: a row added to the vocabulary must not change what older recipes come to. */
+static void list_classes(struct listing *listing, class_set classes)
+{
+	for (int i = 0; i < CLASS_COUNT; i++)
+		if ((classes & ((class_set)1 << i)) != 0)
+			list_word(listing, "contains", class_row((enum class_id)i)->word);
+}
+
 static void list_solution(struct listing *listing, const struct solution *solution)
 {
 	list_name(listing, "solution", solution->declared.name);
@@ -126,8 +134,9 @@ static void list_solution(struct listing *listing, const struct solution *soluti
 	list_quantity(listing, "keeps in tank", &solution->keeps_in_tank);
 	for (const struct hazard *hazard = solution->hazards; hazard != NULL; hazard = hazard->next)
 		list_word(listing, "hazard", hazard->code);
-	list_figure(listing, "waste", (int64_t)solution->waste);
-	list_figure(listing, "contains", solution->contains);
+	if (solution->waste != STREAM_unstated)
+		list_word(listing, "waste", stream_row(solution->waste)->word);
+	list_classes(listing, solution->contains);
 	list_quantity(listing, "pH", &solution->ph);
 	list_quantity(listing, "clears fresh", &solution->clears_fresh);
 	list_quantity(listing, "clears now", &solution->clears_now);

@@ -97,14 +97,32 @@ static bool equipment_is_sound(const struct error_places *errors, const struct p
 	return true;
 }
 
-bool process_is_sound(const struct recipe *recipe, const struct process *process)
+/* The processes that it varies, from the nearest on. */
+static bool parents_are_sound(struct recipe *recipe, const struct error_places *errors, uint32_t name)
+{
+	while (name != 0) {
+		const struct symbol *parent = symbol_find(recipe, SYMBOL_PROCESS, name);
+		struct reader reader;
+		node_index from;
+
+		if (parent == NULL || parent->is_lost || has_error_within(errors, tree_node(parent->tree, parent->node)->span))
+			return false;
+		from = tree_child(parent->tree, parent->node, NODE_parent);
+		reader = symbol_reader(recipe, parent);
+		name = from == 0 ? 0 : read_name(&reader, tree_node(parent->tree, from)->first).name;
+	}
+	return true;
+}
+
+bool process_is_sound(struct recipe *recipe, const struct process *process)
 {
 	const struct error_places *errors;
 
 	if (recipe->report->errors == 0)
 		return true;
 	errors = error_places(recipe);
-	if (!is_sound(errors, &process->declared) || !equipment_is_sound(errors, process))
+	if (!is_sound(errors, &process->declared) || !parents_are_sound(recipe, errors, process->parent) ||
+	    !equipment_is_sound(errors, process))
 		return false;
 	for (size_t i = 0; i < process->step_count; i++)
 		if (!step_is_sound(errors, &process->steps[i]))

@@ -6,6 +6,6 @@
 #include "model/recipe.h"
 
 /** True where no error was reported inside the process, the processes it varies, or anything it names. */
-bool process_is_sound(const struct recipe *recipe, const struct process *process);
+bool process_is_sound(struct recipe *recipe, const struct process *process);
 
 #endif

@@ -81,7 +81,7 @@ bool recovery_is_last_on_line(const struct feed *feed, struct span span)
 {
 	const char *at = past_blanks(feed, place_of(feed, span) + span.length);
 
-	return at == line_end(feed, at) || byte_at(feed, at) == '#' || byte_at(feed, at) == ';';
+	return at == line_end(feed, at) || strchr("#;}", byte_at(feed, at)) != NULL;
 }
 
 struct feed_token recovery_clause_end(const struct feed_token *token)

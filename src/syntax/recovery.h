@@ -30,7 +30,7 @@ bool recovery_may_begin(const struct feed_block *block, enum word_id word);
 /** True, when a clause that fits in a step begins outside of one, where the step before it lacks its `{`. */
 bool recovery_lacks_step_brace(const struct feed *feed, struct span span);
 
-/** True where nothing more stands on a token's line. */
+/** True where nothing more of its clause stands on a token's line. */
 bool recovery_is_last_on_line(const struct feed *feed, struct span span);
 
 /** Blanks before the line on which a place lies. */

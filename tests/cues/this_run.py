@@ -126,6 +126,7 @@ def check_tired_baths():
     # 480 × (1 + 10 % × N / 1 L)
     for rolls, wanted in ((0, 480), (1, 528), (4, 672), (2.5, 600)):
         expect(f"{rolls} rolls done", wanted, "--done", f"soup={rolls}")
+    expect("4 rolls done by every reused bath", half_up(480 * 1.4), "--done", "4")
     expect("compounded", half_up(480 * 1.1**4), "--done", "soup=4",
            lengthen="lengthen 10 % per roll per 1 L, compounded")
     # 20 % for each roll that half a litre has done: 4 rolls in a litre are 2 in half a litre

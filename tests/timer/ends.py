@@ -54,7 +54,9 @@ def on_terminal(name, command):
         terminal.expect("I begin to pour")
         terminal.pump(0.3)
         terminal.send("\r")
-        rig.wait_for(lambda: rig.logged(log_path, "pour"))
+        rig.wait_for(lambda: rig.logged(log_path, "agitation-start"))
+        # Once in some hundred times yash loses a signal that comes while it starts a program; here it waits for a key.
+        terminal.pump(0.3)
         after = terminal.before
         if word:
             os.kill(terminal.pid, getattr(signal, "SIG" + word))
