@@ -69,7 +69,8 @@ static void add_done(const struct emission *emission, struct text_builder *line)
 
 		for (size_t j = 0; j < i; j++)
 			is_repeated = is_repeated || process->steps[j].solution == step->solution;
-		if (step->solution != NULL && !is_repeated && (used->done_milli_rolls > 0 || step->solution->on_hand != NULL))
+		if (step->solution != NULL && !is_repeated &&
+		    (used->done_milli_rolls > 0 || step->solution->on_hand != NULL))
 			add_bath(emission, line, step->solution, used);
 	}
 }

@@ -105,7 +105,9 @@ static bool parents_are_sound(struct recipe *recipe, const struct error_places *
 		struct reader reader;
 		node_index from;
 
-		if (parent == NULL || parent->is_lost || has_error_within(errors, tree_node(parent->tree, parent->node)->span))
+		if (parent == NULL || parent->is_lost)
+			return false;
+		if (has_error_within(errors, tree_node(parent->tree, parent->node)->span))
 			return false;
 		from = tree_child(parent->tree, parent->node, NODE_parent);
 		reader = symbol_reader(recipe, parent);

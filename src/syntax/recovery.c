@@ -255,7 +255,8 @@ static void note_skipped(struct feed *feed, const struct feed_token *token)
 		return;
 	if (token->kind == NAME || is_keyword(token->kind))
 		add_lost(feed, NODE_none, token->span);
-	else if (token->kind == STRING && feed->clause_word == WORD_COUNT && recovery_is_last_on_line(feed, token->span))
+	else if (token->kind == STRING && feed->clause_word == WORD_COUNT &&
+		 recovery_is_last_on_line(feed, token->span))
 		add_lost(feed, NODE_use, (struct span){ 0, 0 });
 	feed->wants_lost_name = token->kind == NAME || is_keyword(token->kind);
 }
@@ -340,7 +341,7 @@ void recovery_give_up(struct feed *feed, int kind)
 			return;
 		}
 		feed->skip_depth = 1;
-	} else if (lacks_brace && (feed->last.begin == feed->clause_start.begin || has_close_on_line(feed, feed->last))) {
-		feed->skip_depth = 1;
+	} else if (feed->last.begin == feed->clause_start.begin || has_close_on_line(feed, feed->last)) {
+		feed->skip_depth = lacks_brace;
 	}
 }

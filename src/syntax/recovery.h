@@ -5,8 +5,8 @@
 
 #include "syntax/feed.h"
 
-/** To be called when the grammar has reported a mistake at a token: what is left of its clause is skipped, outside of all
- * blocks up to what begins at the start of a line. */
+/** To be called when the grammar has reported a mistake at a token: what is left of its clause is skipped, outside of
+ * all blocks up to what begins at the start of a line. */
 void recovery_give_up(struct feed *feed, int kind);
 
 /** Reads on to the end of what was given up; the token that ends it. */

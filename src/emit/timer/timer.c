@@ -223,7 +223,8 @@ static void put_times(const struct placed_step *placed)
 	plan_seconds(output, true, timed->pour_ms - timed->start_ms);
 	plan_seconds(output, has_cue(placed, CUE_drain), timed->drain_ms - timed->start_ms);
 	plan_seconds(output, true, timed->end_ms - timed->start_ms);
-	plan_seconds(output, timed->latest_end_ms != TIMELINE_NEVER, timed->latest_end_ms - timed->start_ms);
+	bool has_latest_end = timed->latest_end_ms != TIMELINE_NEVER;
+	plan_seconds(output, has_latest_end, has_latest_end ? timed->latest_end_ms - timed->start_ms : 0);
 	output_string(output, "\n");
 }
 
