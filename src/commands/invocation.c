@@ -94,6 +94,7 @@ static void list_options(struct option *long_options, char *letters)
 {
 	size_t used = 0;
 
+	letters[used++] = '+'; /* what is no option is taken one by one, whatever POSIXLY_CORRECT says */
 	letters[used++] = ':'; /* a missing argument is told apart from an unknown option */
 	for (int i = 0; i < OPTION_COUNT; i++) {
 		bool takes_argument = options[i].argument[0] != '\0';
@@ -225,15 +226,22 @@ static void take_environment(struct invocation *invocation, const char *list)
 static int read_options(struct invocation *invocation, int argc, char **argv, unsigned *given)
 {
 	struct option long_options[OPTION_COUNT + 1];
-	char letters[2 * OPTION_COUNT + 2];
-	int value;
+	char letters[2 * OPTION_COUNT + 3];
 
 	list_options(long_options, letters);
 	opterr = 0;
-	while ((value = getopt_long(argc, argv, letters, long_options, NULL)) != -1) {
+	for (;;) {
+		int before = optind;
+		int value = getopt_long(argc, argv, letters, long_options, NULL);
 		enum option_id option = option_of(value);
 		int status;
 
+		if (value == -1 && optind < argc && (optind == before || strcmp(argv[optind - 1], "--") != 0)) {
+			invocation->operands[invocation->operand_count++] = text_from(argv[optind++]);
+			continue;
+		}
+		if (value == -1)
+			break;
 		if (value == ':')
 			return complain("`%s` wants an argument; see `wetside --help`", argv[optind - 1]);
 		if (value == '?' || option == OPTION_COUNT)
@@ -245,6 +253,8 @@ static int read_options(struct invocation *invocation, int argc, char **argv, un
 		if (status != 0)
 			return status;
 	}
+	for (; optind < argc; optind++) /* behind `--` */
+		invocation->operands[invocation->operand_count++] = text_from(argv[optind]);
 	return 0;
 }
 
@@ -275,15 +285,14 @@ int invocation_read(struct invocation *invocation, struct arena *arena, int argc
 	if (status != 0)
 		return status;
 	take_environment(invocation, path);
-	if (optind < argc) {
-		struct text name = text_from(argv[optind++]);
+	if (invocation->operand_count > 0) { /* the first is the command */
+		struct text name = *invocation->operands++;
 
+		invocation->operand_count--;
 		invocation->command = command_find(name);
 		if (invocation->command == NULL)
 			return complain_command(arena, name);
 		status = check_options(invocation, given);
 	}
-	for (; optind < argc; optind++)
-		invocation->operands[invocation->operand_count++] = text_from(argv[optind]);
 	return status;
 }

@@ -33,7 +33,7 @@ static int take_named(struct invocation *invocation, enum option_id option, stru
 	while (*list != NULL) {
 		if (text_equal((*list)->name, condition->name))
 			return complain("--%s is given twice for `%.*s`", option_row(option)->long_name,
-					TEXT_ARGUMENT(condition->name));
+					TEXT_ARGUMENT(utf8_harmless(invocation->arena, condition->name)));
 		list = &(*list)->next;
 	}
 	*list = condition;

@@ -105,8 +105,11 @@ static void check_version(struct recipe *recipe, const struct tree *tree)
 				   "the language version stands in the first line only");
 }
 
+/* `folder` is a real path, empty where there is no such folder: nothing lies below that. */
 static bool is_below(struct text path, struct text folder)
 {
+	if (folder.length == 0)
+		return false;
 	while (folder.length > 0 && folder.data[folder.length - 1] == '/')
 		folder.length--;
 	return path.length > folder.length && text_equal((struct text){ path.data, folder.length }, folder) &&

@@ -246,18 +246,25 @@ struct text source_text(const struct source_set *set, struct span span)
 	return (struct text){ file->bytes + offset, span.length < rest ? span.length : rest };
 }
 
+/* LF, CR LF or CR alone. A NUL follows the file's bytes. */
+static bool ends_line(const struct source_file *file, uint32_t place)
+{
+	char byte = file->bytes[place];
+	return byte == '\n' || (byte == '\r' && file->bytes[place + 1] != '\n');
+}
+
 static void index_lines(struct arena *arena, struct source_file *file)
 {
 	if (file->lines)
 		return;
 	size_t count = 1;
 	for (uint32_t i = 0; i < file->length; i++)
-		count += file->bytes[i] == '\n';
+		count += ends_line(file, i);
 	uint32_t *lines = ARENA_ARRAY(arena, uint32_t, count);
 	size_t line = 0;
 	lines[line++] = file->base;
 	for (uint32_t i = 0; i < file->length; i++)
-		if (file->bytes[i] == '\n')
+		if (ends_line(file, i))
 			lines[line++] = file->base + i + 1;
 	file->lines = lines;
 	file->line_count = count;

@@ -20,11 +20,16 @@ struct text wording_step(const struct emission *emission, size_t step)
 struct text wording_bath(const struct emission *emission, size_t step)
 {
 	const struct step *bathed = step_at(emission, step);
-	switch (bathed->bath) {
-	case BATH_SOLUTION:
+	if (bathed->bath == BATH_SOLUTION)
 		return intern_text(emission->recipe->names, bathed->solution->declared.name);
-	case BATH_DRYER:
+	if (bathed->bath == BATH_DRYER)
 		return intern_text(emission->recipe->names, bathed->dryer->declared.name);
+	return wording_plain_bath(bathed->bath);
+}
+
+struct text wording_plain_bath(enum bath_kind bath)
+{
+	switch (bath) {
 	case BATH_WATER:
 		return TEXT("water");
 	case BATH_RUNNING_WATER:
@@ -33,6 +38,8 @@ struct text wording_bath(const struct emission *emission, size_t step)
 		return TEXT("light");
 	case BATH_AIR:
 		return TEXT("air");
+	case BATH_SOLUTION:
+	case BATH_DRYER:
 	case BATH_NONE:
 		break;
 	}

@@ -28,6 +28,9 @@ struct text wording_step(const struct emission *emission, size_t step);
  * was said. */
 struct text wording_bath(const struct emission *emission, size_t step);
 
+/** A bath that needs no name: "water", "running water", "light", "air"; empty for the others. */
+struct text wording_plain_bath(enum bath_kind bath);
+
 /** The bath with the number of its bottle: "developer (bottle 2)". */
 struct text wording_bottle(const struct emission *emission, size_t step);
 

@@ -3,6 +3,7 @@
 #include <inttypes.h>
 
 #include "compute/reading.h"
+#include "emit/cues/wording.h"
 
 struct text words_bound(struct sheet *sheet, struct text text)
 {
@@ -187,22 +188,11 @@ void words_add_thermometer(struct sheet *sheet, cmark_node *parent, const struct
 
 struct text words_bath(struct sheet *sheet, const struct step *step)
 {
-	switch (step->bath) {
-	case BATH_SOLUTION:
+	if (step->bath == BATH_SOLUTION)
 		return words_title(sheet, &step->solution->declared);
-	case BATH_DRYER:
+	if (step->bath == BATH_DRYER)
 		return words_title(sheet, &step->dryer->declared);
-	case BATH_WATER:
-		return TEXT("water");
-	case BATH_RUNNING_WATER:
-		return TEXT("running water");
-	case BATH_LIGHT:
-		return TEXT("light");
-	case BATH_AIR:
-		return TEXT("air");
-	default:
-		return TEXT("");
-	}
+	return wording_plain_bath(step->bath);
 }
 
 static char lower(char byte)
