@@ -9,8 +9,6 @@
 #include "compute/reading.h"
 #include "compute/rounding.h"
 
-/* No step is meant to last longer: the limit of a declared time. */
-#define LONGEST_MS (3653LL * 86400000)
 
 static const struct condition *condition_of(const struct condition *list, struct text name)
 {
@@ -159,7 +157,7 @@ static int64_t scaled(int64_t time_ms, double factor, int64_t to_ms)
 {
 	if (time_ms == TIME_OPEN)
 		return TIME_OPEN;
-	int64_t most = LONGEST_MS / to_ms + 1;
+	int64_t most = DURATION_MOST_MS / to_ms + 1;
 	double times = floor((double)time_ms * factor / (double)to_ms + 0.5 + TIE_SLACK);
 	return rounding_whole(fmin(times, (double)most)) * to_ms;
 }
@@ -190,8 +188,8 @@ static bool scale_window(const struct step *step, double factor, struct time_win
 	*time = step->time;
 	time->low_ms = scaled(step->time.low_ms, factor, to_ms);
 	time->high_ms = scaled(step->time.high_ms, factor, to_ms);
-	return !is_no_time(step, time) && time->low_ms <= LONGEST_MS &&
-	       (time->high_ms == TIME_OPEN || time->high_ms <= LONGEST_MS);
+	return !is_no_time(step, time) && time->low_ms <= DURATION_MOST_MS &&
+	       (time->high_ms == TIME_OPEN || time->high_ms <= DURATION_MOST_MS);
 }
 
 static void scale_time(const struct recipe *recipe, const struct step *step, double factor, struct report *report,

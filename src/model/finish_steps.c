@@ -97,6 +97,18 @@ void steps_complain_incomplete(struct recipe *recipe, const struct process *proc
 				 "add a line such as `tank upright`");
 }
 
+/* What is said of a bath that is poured, in a step that has none. */
+static void check_dry_places(struct recipe *recipe, const struct step *step)
+{
+	const struct span spans[] = { step->pour_at.span, step->mean.span, step->measure_span, step->changes.span,
+				      step->times_span, step->coefficient.span, step->activation_energy.span };
+
+	for (size_t i = 0; i < sizeof spans / sizeof *spans; i++)
+		if (span_is_set(spans[i]))
+			report_add(recipe->report, CHECK_out_of_place, spans[i],
+				   "this is said of a bath, and the step has none");
+}
+
 static void check_places(struct recipe *recipe, const struct step *step)
 {
 	struct span span = span_is_set(step->agitation_span) ? step->agitation_span : step->taps_span;
@@ -105,6 +117,12 @@ static void check_places(struct recipe *recipe, const struct step *step)
 		return;
 	if (!is_in_tank(step) && span_is_set(span))
 		report_add(recipe->report, CHECK_out_of_place, span, "there is nothing to agitate outside a bath");
+	if (step->bath != BATH_LIGHT && span_is_set(step->expose.span))
+		report_help(recipe->report,
+			    report_add(recipe->report, CHECK_out_of_place, step->expose.span, "only light exposes"),
+			    "write `in light`");
+	if (!is_in_tank(step))
+		check_dry_places(recipe, step);
 	if (step->bath != BATH_RUNNING_WATER && span_is_set(step->flow.span))
 		report_help(recipe->report,
 			    report_add(recipe->report, CHECK_out_of_place, step->flow.span, "only running water flows"),

@@ -137,7 +137,7 @@ static const struct limits difference_limits = { -100LL * TEMPERATURE_PER_KELVIN
 
 static const struct limits limits_of[QUANTITY_KIND_COUNT] = {
 	[QUANTITY_COUNT] = { 0, 1000000LL * COUNT_SCALE, "is more than 1000000" },
-	[QUANTITY_DURATION] = { 0, 3653LL * 86400000, "is longer than 10 years" },
+	[QUANTITY_DURATION] = { 0, DURATION_MOST_MS, "is longer than 10 years" },
 	[QUANTITY_VOLUME] = { 0, 1000000LL * VOLUME_PER_ML, "is more than 1000 L" },
 	[QUANTITY_MASS] = { 0, 1000LL * 1000000000000, "is more than 1000 kg" },
 	[QUANTITY_LENGTH] = { 0, 1000LL * 1000000, "is longer than 1000 m" },

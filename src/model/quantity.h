@@ -15,6 +15,7 @@
 
 #define TEMPERATURE_PER_KELVIN 9000
 #define MILLISECONDS_PER_SECOND 1000
+#define DURATION_MOST_MS (3653LL * 86400000) /* 10 years: nothing that is meant lasts longer */
 #define VOLUME_PER_ML 10000000000LL
 #define PERCENT_ONE 1000000LL
 

@@ -94,6 +94,24 @@ bool read_is_repeated(const struct reader *reader, node_index clause, struct spa
 	return true;
 }
 
+bool read_is_listed(const struct reader *reader, struct number_map *seen, uint32_t number, struct span span)
+{
+	struct arena *arena = reader->recipe->arena;
+	struct report *report = reader->recipe->report;
+	const struct span *earlier = number_map_find(seen, number);
+
+	if (earlier == NULL) {
+		struct span *place = ARENA_NEW(arena, struct span);
+
+		*place = span;
+		number_map_put(seen, arena, number, place);
+		return false;
+	}
+	report_note(report, report_add(report, CHECK_defined_twice, span, "this is listed twice"), *earlier,
+		    "it was listed here before");
+	return true;
+}
+
 static enum check_id allowed_check(const struct reader *reader, node_index name)
 {
 	struct report *report = reader->recipe->report;

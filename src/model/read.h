@@ -3,6 +3,7 @@
 #ifndef MODEL_READ_H
 #define MODEL_READ_H
 
+#include "model/number_map.h"
 #include "model/recipe.h"
 #include "syntax/tree.h"
 
@@ -25,6 +26,10 @@ struct prose read_prose(const struct reader *reader, node_index node);
 /** Reads a value of a kind of quantity into `quantity`, which must not have been said in this block before. Returns
  * false, after a finding, where it cannot. `clause` is the node of the whole clause. */
 bool read_quantity(const struct reader *reader, node_index clause, node_index value, enum quantity_kind kind,
+		   struct quantity *quantity);
+
+/** The same for one that has no meaning unless it is more than nothing. */
+bool read_positive(const struct reader *reader, node_index clause, node_index value, enum quantity_kind kind,
 		   struct quantity *quantity);
 
 /** Reads a whole number, at least `least`. */
@@ -59,6 +64,10 @@ bool read_format(const struct reader *reader, node_index first, enum format_id *
 /** True, after a finding, where a clause was already said in the same block: `earlier` is where the value in hand was
  * written. A clause of a parent process may be said again. */
 bool read_is_repeated(const struct reader *reader, node_index clause, struct span earlier);
+
+/** True, after a finding, where a list holds something twice. `seen` is empty when the list begins; `number`, not 0,
+ * tells what stands at `span` from all else that the list may hold. */
+bool read_is_listed(const struct reader *reader, struct number_map *seen, uint32_t number, struct span span);
 
 /** Reads `note` and `allow` clauses; false for any other node. */
 bool read_common(const struct reader *reader, node_index clause, struct note **notes, struct allowance **allowances);

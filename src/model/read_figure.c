@@ -60,37 +60,74 @@ static void complain_range(const struct reader *reader, struct span span, const 
 		   problem);
 }
 
-/* "3:30", "1:05:00": minutes and seconds, or hours, minutes and seconds. */
+/* More than two colons: reported when it was scanned. */
+static bool is_scanned_badly(const struct figure *figure)
+{
+	size_t colons = 0;
+
+	for (size_t i = 0; i < figure->digits.length; i++)
+		colons += figure->digits.data[i] == ':';
+	return colons > 2;
+}
+
+/* The figures of "1:05:00.5" between its colons, and the milliseconds behind its point. Null, or what is wrong with
+ * it. */
+static const char *clock_parts(struct text digits, int64_t parts[3], size_t *count, int64_t *rest_ms)
+{
+	int64_t scale_ms = 0; /* of the next decimal; 0 before the point */
+
+	for (size_t i = 0; i < digits.length; i++) {
+		char byte = digits.data[i];
+
+		if (byte == '.') {
+			scale_ms = MILLISECONDS_PER_SECOND;
+		} else if (byte == ':') {
+			++*count;
+		} else if (i > 0 && scale_ms == 1) {
+			return "has more decimals than can be meant";
+		} else if (scale_ms > 0) {
+			scale_ms /= 10;
+			*rest_ms += (byte - '0') * scale_ms;
+		} else if (parts[*count] > 99999) {
+			return "is longer than can be meant";
+		} else {
+			parts[*count] = parts[*count] * 10 + (byte - '0');
+		}
+	}
+	return NULL;
+}
+
+/* "3:30", "1:05:00", "0:30.5": minutes and seconds, or hours, minutes and seconds. */
 static bool clock_read(const struct reader *reader, const struct figure *figure, int64_t *duration_ms)
 {
 	struct report *report = reader->recipe->report;
 	int64_t parts[3] = { 0, 0, 0 };
+	int64_t rest_ms = 0;
 	size_t count = 0;
 	int64_t seconds;
+	const char *problem;
 
-	for (size_t i = 0; i < figure->digits.length; i++) {
-		char byte = figure->digits.data[i];
-
-		if (byte == ':') {
-			if (++count == 3)
-				return false; /* not a time: reported when it was scanned */
-		} else if (parts[count] > 99999) {
-			complain_range(reader, figure->span, "is longer than can be meant");
-			return false;
-		} else {
-			parts[count] = parts[count] * 10 + (byte - '0');
-		}
+	if (is_scanned_badly(figure))
+		return false;
+	problem = clock_parts(figure->digits, parts, &count, &rest_ms);
+	if (problem != NULL) {
+		complain_range(reader, figure->span, problem);
+		return false;
 	}
 	seconds = count == 2 ? parts[0] * 3600 + parts[1] * 60 + parts[2] : parts[0] * 60 + parts[1];
-	*duration_ms = seconds * MILLISECONDS_PER_SECOND;
+	*duration_ms = seconds * MILLISECONDS_PER_SECOND + rest_ms;
 	for (size_t i = count == 2 ? 1 : 0; i <= count; i++) {
-		if (parts[i] < 60 || (i == 0 && count == 2))
+		if (parts[i] < 60)
 			continue;
 		report_help(report,
 			    report_add(report, CHECK_figure_out_of_range, figure->span,
 				       "minutes and seconds stay below 60"),
 			    "write %lld:%02lld:%02lld", (long long)(seconds / 3600), (long long)(seconds / 60 % 60),
 			    (long long)(seconds % 60));
+		return false;
+	}
+	if (*duration_ms > DURATION_MOST_MS) {
+		complain_range(reader, figure->span, "is longer than 10 years");
 		return false;
 	}
 	return true;
@@ -198,7 +235,7 @@ static bool read_range(const struct reader *reader, struct figure first, struct 
 	struct quantity high;
 
 	if (!figure_read(reader, first, QUANTITY_TEMPERATURE, second.unit, &low) ||
-	    !figure_read(reader, second, QUANTITY_TEMPERATURE, UNIT_none, &high))
+	    !figure_read(reader, second, QUANTITY_TEMPERATURE, first.unit, &high))
 		return false;
 	window->form = WINDOW_RANGE;
 	window->low = low.value;
@@ -236,6 +273,17 @@ bool read_window(const struct reader *reader, node_index clause, node_index meas
 	return is_read;
 }
 
+bool read_positive(const struct reader *reader, node_index clause, node_index value, enum quantity_kind kind,
+		   struct quantity *quantity)
+{
+	if (!read_quantity(reader, clause, value, kind, quantity))
+		return false;
+	if (quantity->value > 0)
+		return true;
+	complain_range(reader, quantity->span, "is nothing");
+	return false;
+}
+
 bool read_time(const struct reader *reader, node_index clause, node_index measure, struct time_window *time)
 {
 	const struct tree_node *node = tree_node(reader->tree, measure);
@@ -257,10 +305,10 @@ bool read_time(const struct reader *reader, node_index clause, node_index measur
 	first = figure_of(reader, node->kind == NODE_range || node->kind == NODE_at_least ? node->first : measure);
 	second = node->kind == NODE_range ? figure_of(reader, tree_node(reader->tree, node->first)->next) : first;
 	if (!figure_read(reader, first, QUANTITY_DURATION, second.unit, &low) ||
-	    !figure_read(reader, second, QUANTITY_DURATION, UNIT_none, &high))
+	    !figure_read(reader, second, QUANTITY_DURATION, first.unit, &high))
 		return false;
-	if (low.value < 0 || high.value < 0) {
-		complain_range(reader, node->span, "is less than nothing");
+	if (low.value <= 0 && (node->kind != NODE_range || high.value > 0)) {
+		complain_range(reader, low.span, "is nothing");
 		return false;
 	}
 	read.low_ms = low.value;

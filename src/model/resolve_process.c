@@ -45,6 +45,7 @@ static void read_graduates(const struct reader *reader, node_index clause, struc
 {
 	struct process *process = draft->process;
 	node_index node = tree_node(reader->tree, clause)->first;
+	struct number_map seen = { 0 };
 
 	if (read_is_repeated(reader, clause, process->graduates_span))
 		return;
@@ -52,9 +53,10 @@ static void read_graduates(const struct reader *reader, node_index clause, struc
 	process->graduates = ARENA_ARRAY(draft->arena, struct graduate *, read_chain_length(reader, node));
 	process->graduate_count = 0;
 	for (; node != 0; node = next_of(reader, node)) {
-		struct symbol *symbol = symbol_refer(reader->recipe, SYMBOL_GRADUATE, read_name(reader, node));
+		struct name_reference name = read_name(reader, node);
+		const struct symbol *symbol = symbol_refer(reader->recipe, SYMBOL_GRADUATE, name);
 
-		if (symbol != NULL)
+		if (symbol != NULL && !read_is_listed(reader, &seen, name.name, name.span))
 			process->graduates[process->graduate_count++] = (struct graduate *)symbol->declared;
 	}
 }
@@ -63,6 +65,7 @@ static void read_films(const struct reader *reader, node_index clause, struct pr
 {
 	struct process *process = draft->process;
 	node_index node = tree_node(reader->tree, clause)->first;
+	struct number_map seen = { 0 };
 
 	if (read_is_repeated(reader, clause, process->films_span))
 		return;
@@ -70,9 +73,10 @@ static void read_films(const struct reader *reader, node_index clause, struct pr
 	process->films = ARENA_ARRAY(draft->arena, struct film *, read_chain_length(reader, node));
 	process->film_count = 0;
 	for (; node != 0; node = next_of(reader, node)) {
-		struct symbol *symbol = symbol_refer(reader->recipe, SYMBOL_FILM, read_name(reader, node));
+		struct name_reference name = read_name(reader, node);
+		const struct symbol *symbol = symbol_refer(reader->recipe, SYMBOL_FILM, name);
 
-		if (symbol != NULL)
+		if (symbol != NULL && !read_is_listed(reader, &seen, name.name, name.span))
 			process->films[process->film_count++] = (struct film *)symbol->declared;
 	}
 }
@@ -99,6 +103,13 @@ static void read_without(const struct reader *reader, node_index clause, struct 
 	struct step *step = draft_step(draft, name.name);
 	size_t place;
 
+	if (!draft->is_variant_layer) {
+		report_help(reader->recipe->report,
+			    report_add(reader->recipe->report, CHECK_out_of_place, span_of(reader, clause),
+				       "a process that varies no other leaves no step out"),
+			    "take the step away, or say `from` which process this one varies");
+		return;
+	}
 	if (step == NULL) {
 		complain_step(reader, draft, name, "only a step of the process it varies can be left out");
 		return;
@@ -145,7 +156,7 @@ static void read_clause(const struct reader *reader, node_index clause, struct p
 		read_quantity(reader, clause, first, QUANTITY_TEMPERATURE, &process->room);
 		break;
 	case NODE_wet_limit:
-		read_quantity(reader, clause, first, QUANTITY_DURATION, &process->wet_time_limit);
+		read_positive(reader, clause, first, QUANTITY_DURATION, &process->wet_time_limit);
 		break;
 	case NODE_rescue:
 		read_mark(reader, clause, &process->rescue_span, &process->is_rescue);
@@ -180,7 +191,7 @@ static void apply_layer(struct recipe *recipe, const struct symbol *symbol, stru
 }
 
 /* The process named behind `from`, or null; `parent` is its name. */
-static struct symbol *parent_of(struct recipe *recipe, const struct symbol *symbol, uint32_t *parent)
+static struct symbol *parent_of(struct recipe *recipe, struct symbol *symbol, uint32_t *parent)
 {
 	struct reader reader = symbol_reader(recipe, symbol);
 	node_index node = tree_child(symbol->tree, symbol->node, NODE_parent);
@@ -193,7 +204,10 @@ static struct symbol *parent_of(struct recipe *recipe, const struct symbol *symb
 	name = read_name(&reader, tree_node(symbol->tree, node)->first);
 	found = symbol_refer(recipe, SYMBOL_PROCESS, name);
 	if (found != NULL && found->is_being_applied) {
-		report_add(recipe->report, CHECK_use_cycle, name.span, "processes vary each other in a circle");
+		if (!found->is_in_circle && !symbol->is_in_circle) /* each of them leads here */
+			report_add(recipe->report, CHECK_use_cycle, name.span, "processes vary each other in a circle");
+		found->is_in_circle = true;
+		symbol->is_in_circle = true;
 		return NULL;
 	}
 	*parent = found == NULL ? 0 : name.name;

@@ -51,7 +51,7 @@ static void read_kit(const struct reader *reader, node_index clause, struct solu
 	node_index volume = first_of(reader, clause);
 	node_index form = next_of(reader, volume);
 
-	read_quantity(reader, clause, volume, QUANTITY_VOLUME, &solution->kit_makes);
+	read_positive(reader, clause, volume, QUANTITY_VOLUME, &solution->kit_makes);
 	if (form == 0 || is_word(reader, form, "powder"))
 		solution->kit_form = KIT_POWDER;
 	else if (is_word(reader, form, "liquid"))
@@ -86,7 +86,7 @@ static void read_use(const struct reader *reader, node_index clause, enum stock_
 	solution->use = use;
 	solution->use_span = span_of(reader, clause);
 	if (use == USE_REPLENISH)
-		read_quantity(reader, clause, first_of(reader, clause), QUANTITY_VOLUME, &solution->replenish);
+		read_positive(reader, clause, first_of(reader, clause), QUANTITY_VOLUME, &solution->replenish);
 }
 
 /* A dilution's parts, in thousandths: 1+9, 1+1+98, 1.5+10. */
@@ -143,7 +143,7 @@ static void read_formula(const struct reader *reader, node_index clause, struct 
 	}
 	solution->parts_span = span_of(reader, clause);
 	if (is_formula) {
-		read_quantity(reader, clause, part, QUANTITY_VOLUME, &solution->formula_makes);
+		read_positive(reader, clause, part, QUANTITY_VOLUME, &solution->formula_makes);
 		part = next_of(reader, part);
 	}
 	solution->parts = parts_read(reader, part, is_formula, &solution->declared.notes);
@@ -161,24 +161,41 @@ static void read_keeps(const struct reader *reader, node_index clause, struct so
 	}
 }
 
+/* Lists a statement code; one such as H301+H311, which says both, as both. */
+static struct hazard **list_hazard(const struct reader *reader, struct span span, struct number_map *seen,
+				   struct hazard **last)
+{
+	struct recipe *recipe = reader->recipe;
+	struct text text = source_text(recipe->sources, span);
+
+	for (size_t begin = 0, end; begin < text.length; begin = end + 1) {
+		const char *plus = memchr(text.data + begin, '+', text.length - begin);
+		struct hazard *hazard = ARENA_NEW(recipe->arena, struct hazard);
+
+		end = plus == NULL ? text.length : (size_t)(plus - text.data);
+		hazard->code = (struct text){ text.data + begin, end - begin };
+		hazard->span = (struct span){ span.begin + (uint32_t)begin, (uint32_t)(end - begin) };
+		if (read_is_listed(reader, seen, intern_name(recipe->names, hazard->code), hazard->span))
+			continue;
+		*last = hazard;
+		last = &hazard->next;
+	}
+	return last;
+}
+
 static void read_hazards(const struct reader *reader, node_index clause, struct solution *solution)
 {
 	struct hazard **last = &solution->hazards;
+	struct number_map seen = { 0 };
 
 	if (read_is_repeated(reader, clause, solution->hazards_span))
 		return;
 	solution->hazards_span = span_of(reader, clause);
 	for (node_index node = first_of(reader, clause); node != 0; node = next_of(reader, node)) {
-		struct hazard *hazard = ARENA_NEW(reader->recipe->arena, struct hazard);
-
-		hazard->code = read_text(reader, node);
-		hazard->span = span_of(reader, node);
-		if (is_word(reader, node, "none")) {
+		if (is_word(reader, node, "none"))
 			solution->hazards_none = true;
-			continue;
-		}
-		*last = hazard;
-		last = &hazard->next;
+		else
+			last = list_hazard(reader, span_of(reader, node), &seen, last);
 	}
 	if (solution->hazards_none && solution->hazards != NULL)
 		report_add(reader->recipe->report, CHECK_out_of_place, solution->hazards_span,
@@ -198,13 +215,16 @@ static void read_waste(const struct reader *reader, node_index clause, struct so
 
 static void read_contains(const struct reader *reader, node_index clause, struct solution *solution)
 {
+	struct number_map seen = { 0 };
+
 	if (read_is_repeated(reader, clause, solution->contains_span))
 		return;
 	solution->contains_span = span_of(reader, clause);
 	for (node_index node = first_of(reader, clause); node != 0; node = next_of(reader, node)) {
 		size_t index;
 
-		if (read_word(reader, node, VOCABULARY_CLASSES, &index))
+		if (read_word(reader, node, VOCABULARY_CLASSES, &index) &&
+		    !read_is_listed(reader, &seen, (uint32_t)index + 1, span_of(reader, node)))
 			solution->contains |= (class_set)1 << index;
 	}
 }
@@ -243,23 +263,23 @@ static void read_figures(const struct reader *reader, node_index clause, struct 
 		break;
 	case NODE_capacity:
 		if (read_count(reader, clause, first, 1, &solution->capacity_rolls))
-			read_quantity(reader, clause, second, QUANTITY_VOLUME, &solution->capacity_volume);
+			read_positive(reader, clause, second, QUANTITY_VOLUME, &solution->capacity_volume);
 		break;
 	case NODE_lengthen:
 	case NODE_lengthen_compounded:
 		solution->lengthen_compounds = tree_node(reader->tree, clause)->kind == NODE_lengthen_compounded;
 		if (read_quantity(reader, clause, first, QUANTITY_PERCENT, &solution->lengthen_percent))
-			read_quantity(reader, clause, second, QUANTITY_VOLUME, &solution->lengthen_volume);
+			read_positive(reader, clause, second, QUANTITY_VOLUME, &solution->lengthen_volume);
 		break;
 	case NODE_least_per_roll:
-		read_quantity(reader, clause, first, QUANTITY_VOLUME, &solution->least_per_roll);
+		read_positive(reader, clause, first, QUANTITY_VOLUME, &solution->least_per_roll);
 		break;
 	case NODE_ph:
 		read_ph(reader, clause, first, solution);
 		break;
 	case NODE_clears:
-		if (read_quantity(reader, clause, first, QUANTITY_DURATION, &solution->clears_fresh) && second != 0)
-			read_quantity(reader, clause, second, QUANTITY_DURATION, &solution->clears_now);
+		if (read_positive(reader, clause, first, QUANTITY_DURATION, &solution->clears_fresh) && second != 0)
+			read_positive(reader, clause, second, QUANTITY_DURATION, &solution->clears_now);
 		break;
 	default:
 		if (!read_is_repeated(reader, clause, solution->hazards_sheet_dated))

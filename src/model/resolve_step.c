@@ -280,13 +280,13 @@ static void read_figures(const struct reader *reader, node_index clause, struct 
 		read_count(reader, clause, first, 1, &step->changes);
 		break;
 	case NODE_expose:
-		read_quantity(reader, clause, first, QUANTITY_DURATION, &step->expose);
+		read_positive(reader, clause, first, QUANTITY_DURATION, &step->expose);
 		break;
 	case NODE_round_to:
 		read_round(reader, clause, step);
 		break;
 	case NODE_energy:
-		read_quantity(reader, clause, first, QUANTITY_ENERGY, &step->activation_energy);
+		read_positive(reader, clause, first, QUANTITY_ENERGY, &step->activation_energy);
 		break;
 	default:
 		read_coefficient(reader, clause, step);

@@ -58,6 +58,8 @@ bool read_format(const struct reader *reader, node_index first, enum format_id *
 
 static void read_takes(const struct reader *reader, node_index clause, struct takes **takes)
 {
+	struct number_map seen = { 0 };
+
 	if (*takes != NULL && read_is_repeated(reader, clause, (*takes)->span))
 		return;
 	for (node_index node = first_of(reader, clause); node != 0; node = tree_node(reader->tree, node)->next) {
@@ -69,6 +71,7 @@ static void read_takes(const struct reader *reader, node_index clause, struct ta
 		if (!read_count(reader, clause, number, 1, &count) ||
 		    !read_format(reader, tree_node(reader->tree, number)->next, &piece->format))
 			continue;
+		read_is_listed(reader, &seen, (uint32_t)piece->format + 1, piece->span);
 		piece->count = count.value;
 		*takes = piece;
 		takes = &piece->next;
@@ -116,7 +119,7 @@ static void read_tank_clause(const struct reader *reader, node_index clause, str
 
 	switch (tree_node(reader->tree, clause)->kind) {
 	case NODE_holds:
-		read_quantity(reader, clause, first, QUANTITY_VOLUME, &tank->holds);
+		read_positive(reader, clause, first, QUANTITY_VOLUME, &tank->holds);
 		break;
 	case NODE_takes:
 		read_takes(reader, clause, &tank->takes);
@@ -154,7 +157,7 @@ static void read_tank_clause(const struct reader *reader, node_index clause, str
 static void read_graduate_clause(const struct reader *reader, node_index clause, struct graduate *graduate)
 {
 	if (tree_node(reader->tree, clause)->kind == NODE_holds)
-		read_quantity(reader, clause, first_of(reader, clause), QUANTITY_VOLUME, &graduate->holds);
+		read_positive(reader, clause, first_of(reader, clause), QUANTITY_VOLUME, &graduate->holds);
 	else
 		read_cools(reader, clause, &graduate->cools);
 }
@@ -164,7 +167,7 @@ static void read_heater_clause(const struct reader *reader, node_index clause, s
 	if (tree_node(reader->tree, clause)->kind == NODE_gives)
 		read_flow(reader, clause, &heater->gives);
 	else
-		read_quantity(reader, clause, first_of(reader, clause), QUANTITY_VOLUME, &heater->stores);
+		read_positive(reader, clause, first_of(reader, clause), QUANTITY_VOLUME, &heater->stores);
 }
 
 static void read_dryer_clause(const struct reader *reader, node_index clause, struct dryer *dryer)
@@ -176,13 +179,13 @@ static void read_dryer_clause(const struct reader *reader, node_index clause, st
 		read_count(reader, clause, first, 1, &dryer->takes_rolls);
 		break;
 	case NODE_lasts:
-		read_quantity(reader, clause, first, QUANTITY_DURATION, &dryer->lasts);
+		read_positive(reader, clause, first, QUANTITY_DURATION, &dryer->lasts);
 		break;
 	case NODE_up_to:
 		read_quantity(reader, clause, first, QUANTITY_TEMPERATURE, &dryer->up_to);
 		break;
 	default:
-		read_quantity(reader, clause, first, QUANTITY_LENGTH, &dryer->length);
+		read_positive(reader, clause, first, QUANTITY_LENGTH, &dryer->length);
 		break;
 	}
 }
@@ -193,7 +196,7 @@ static void read_thermometer_clause(const struct reader *reader, node_index clau
 
 	switch (tree_node(reader->tree, clause)->kind) {
 	case NODE_reads:
-		read_quantity(reader, clause, first, QUANTITY_DIFFERENCE, &thermometer->reads);
+		read_positive(reader, clause, first, QUANTITY_DIFFERENCE, &thermometer->reads);
 		if (second_of(reader, clause) != 0)
 			read_quantity(reader, clause, second_of(reader, clause), QUANTITY_DIFFERENCE,
 				      &thermometer->within);

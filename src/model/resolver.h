@@ -31,6 +31,7 @@ struct symbol {
 	bool is_in_main_file;
 	bool is_lost;	       /* known by its name only: it was given up for a mistake, which was reported */
 	bool is_being_applied; /* a process whose parents are being followed */
+	bool is_in_circle;     /* of processes that vary each other, which was reported */
 };
 
 struct file_state {

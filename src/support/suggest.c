@@ -89,7 +89,7 @@ void suggest_offer(struct suggestion_list *list, struct text candidate)
 	int32_t wrong[LONGEST_WORD], right[LONGEST_WORD];
 	size_t wrong_length = fold(list->wrong, wrong);
 	size_t right_length = fold(candidate, right);
-	if (wrong_length <= 2 || right_length == 0 || text_equal(list->wrong, candidate) || is_listed(list, candidate))
+	if (wrong_length == 0 || right_length == 0 || text_equal(list->wrong, candidate) || is_listed(list, candidate))
 		return;
 	size_t allowed = wrong_length / 3;
 	size_t apart = wrong_length > right_length ? wrong_length - right_length : right_length - wrong_length;

@@ -21,7 +21,7 @@ void suggest_start(struct suggestion_list *list, struct text wrong);
 
 /** Offers a known word, which must outlive the list. It is taken where it is at most length / 3 slips away: a letter
  * too many, missing, wrong, or two neighbours exchanged; upper and lower case count as the same letter. A word of one
- * or two letters gets no suggestions: almost anything is near it. Offer only words of the kind that fits. */
+ * or two letters is near to its other capitals only. Offer only words of the kind that fits. */
 void suggest_offer(struct suggestion_list *list, struct text candidate);
 
 /** "did you mean `holds`?" or "did you mean `holds` or `hold`?" in `arena`; empty where there is nothing to suggest. */

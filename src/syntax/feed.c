@@ -16,24 +16,38 @@ static bool is_keyword(int kind)
 	return kind >= W_WETSIDE;
 }
 
+/* A measure that is not the same everywhere, without whose it is: "fl oz", "pint". */
+static bool lacks_whose(const struct feed *feed, struct text text)
+{
+	return unit_find(text_format(feed->arena, "US %.*s", TEXT_ARGUMENT(text))) != UNIT_none;
+}
+
+/* Tells a unit behind a number from a name. What only looks like one is reported and passed on as what was meant. */
 static void feed_find_unit(struct feed *feed, struct feed_token *token)
 {
-	token->unit = unit_find(feed_text(feed, token->span));
+	struct text text = feed_text(feed, token->span);
+	bool is_measure;
+
+	token->unit = unit_find(text);
 	if (token->unit != UNIT_none) {
 		token->kind = UNIT;
-	} else if (token->kind == UNIT) { /* looks like one: fl oz, °R */
-		struct text text = feed_text(feed, token->span);
-
-		feed->complained = token->span;
-		token->unit = text.data[0] == 'f' ? UNIT_us_fluid_ounce : UNIT_celsius;
-		if (feed->is_skipping)
-			return;
-		report_help(feed->report,
-			    report_add(feed->report, CHECK_wrong_unit, token->span, "`%.*s` is not a unit",
-				       TEXT_ARGUMENT(text)),
-			    text.data[0] == 'f' ? "say which fluid ounce: US fl oz or UK fl oz"
-						: "temperatures are in °C or °F");
+		return;
 	}
+	is_measure = lacks_whose(feed, text);
+	if (token->kind != UNIT && !is_measure)
+		return;
+	token->kind = UNIT;
+	token->unit = is_measure ? UNIT_us_fluid_ounce : UNIT_celsius;
+	feed->complained = token->span;
+	if (feed->is_skipping)
+		return;
+	struct diagnostic *finding = report_add(feed->report, CHECK_wrong_unit, token->span, "`%.*s` is not a unit",
+						TEXT_ARGUMENT(text));
+	if (is_measure)
+		report_help(feed->report, finding, "say whose: US %.*s or UK %.*s", TEXT_ARGUMENT(text),
+			    TEXT_ARGUMENT(text));
+	else
+		report_help(feed->report, finding, "temperatures are in °C or °F");
 }
 
 /* The scanner's next token, with names told apart into units, keywords and names. */

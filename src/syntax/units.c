@@ -18,14 +18,15 @@ const struct unit_row *unit_row(enum unit_id unit)
 	return &rows[unit];
 }
 
-/* A spelling as the table writes it: each run of blanks one underscore. Returns its length, 0 where it is too long. */
+/* A spelling as the table writes it: each run of blanks one underscore, none behind a degree sign. Returns its
+ * length, 0 where it is too long. */
 static size_t normalise(struct text spelling, char *normal)
 {
 	size_t length = 0;
 	bool is_blank = false;
 	for (size_t i = 0; i < spelling.length; i++) {
 		is_blank = spelling.data[i] == ' ' || spelling.data[i] == '\t';
-		if (is_blank && (length == 0 || normal[length - 1] == '_'))
+		if (is_blank && (length == 0 || normal[length - 1] == '_' || normal[length - 1] == '\xB0'))
 			continue;
 		if (length == LONGEST_SPELLING)
 			return 0;

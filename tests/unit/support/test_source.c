@@ -73,11 +73,12 @@ static void test_lines_lose_their_ends(void **state)
 	assert_text(source_line(&set, file, 1), "unix");
 	assert_text(source_line(&set, file, 2), "dos");
 	assert_text(source_line(&set, file, 3), "");
-	assert_text(source_line(&set, file, 4), "lone\rreturn");
-	assert_text(source_line(&set, file, 5), "last");
-	assert_text(source_line(&set, file, 6), "");
+	assert_text(source_line(&set, file, 4), "lone");
+	assert_text(source_line(&set, file, 5), "return");
+	assert_text(source_line(&set, file, 6), "last");
+	assert_text(source_line(&set, file, 7), "");
 	assert_text(source_line(&set, file, 0), "");
-	assert_place(file, "last", 5, 1);
+	assert_place(file, "last", 6, 1);
 }
 
 static void test_a_byte_order_mark_is_no_content(void **state)
