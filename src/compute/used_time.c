@@ -9,7 +9,6 @@
 #include "compute/reading.h"
 #include "compute/rounding.h"
 
-
 static const struct condition *condition_of(const struct condition *list, struct text name)
 {
 	while (list != NULL && !text_equal(list->name, name))

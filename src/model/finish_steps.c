@@ -100,8 +100,9 @@ void steps_complain_incomplete(struct recipe *recipe, const struct process *proc
 /* What is said of a bath that is poured, in a step that has none. */
 static void check_dry_places(struct recipe *recipe, const struct step *step)
 {
-	const struct span spans[] = { step->pour_at.span, step->mean.span, step->measure_span, step->changes.span,
-				      step->times_span, step->coefficient.span, step->activation_energy.span };
+	const struct span spans[] = { step->pour_at.span,	   step->mean.span,  step->measure_span,
+				      step->changes.span,	   step->times_span, step->coefficient.span,
+				      step->activation_energy.span };
 
 	for (size_t i = 0; i < sizeof spans / sizeof *spans; i++)
 		if (span_is_set(spans[i]))

@@ -193,6 +193,10 @@ static void follow_use(struct recipe *recipe, const struct tree *tree, node_inde
 	struct text problem = { "", 0 };
 	struct source_file *file;
 
+	if (wanted.length == 0 && span.length < 2) { /* a quote and nothing else: reported when it was scanned */
+		recipe->resolver->lost_kinds = ~0u;
+		return;
+	}
 	if (wanted.length == 0 || wanted.data[0] == '/') {
 		complain_use(recipe, span, wanted,
 			     wanted.length == 0 ? TEXT("it names no file") : TEXT("a path here is relative"));

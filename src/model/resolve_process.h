@@ -11,7 +11,7 @@ struct process_draft {
 	size_t step_count;
 	size_t step_capacity;
 	struct number_map steps_by_name; /* null for one that was left out again */
-	bool is_variant_layer; /* the clauses being read vary a parent's */
+	bool is_variant_layer;		 /* the clauses being read vary a parent's */
 };
 
 /** Reads one `step` clause: a new step, or a change to a parent's. */

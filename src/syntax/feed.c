@@ -41,13 +41,25 @@ static void feed_find_unit(struct feed *feed, struct feed_token *token)
 	feed->complained = token->span;
 	if (feed->is_skipping)
 		return;
-	struct diagnostic *finding = report_add(feed->report, CHECK_wrong_unit, token->span, "`%.*s` is not a unit",
-						TEXT_ARGUMENT(text));
+	struct diagnostic *finding =
+		report_add(feed->report, CHECK_wrong_unit, token->span, "`%.*s` is not a unit", TEXT_ARGUMENT(text));
 	if (is_measure)
 		report_help(feed->report, finding, "say whose: US %.*s or UK %.*s", TEXT_ARGUMENT(text),
 			    TEXT_ARGUMENT(text));
 	else
 		report_help(feed->report, finding, "temperatures are in °C or °F");
+}
+
+/* Keeps account of lines: every line end is a token. */
+static void feed_keep_line(struct feed *feed, struct feed_token *token)
+{
+	token->is_first = feed->is_line_new;
+	if (feed->is_line_new)
+		feed->indent = token->span.begin - feed->line_begin;
+	token->indent = feed->indent;
+	feed->is_line_new = token->kind == END && feed_text(feed, token->span).data[0] != ';';
+	if (feed->is_line_new)
+		feed->line_begin = token->span.begin + token->span.length;
 }
 
 /* The scanner's next token, with names told apart into units, keywords and names. */
@@ -60,6 +72,7 @@ struct feed_token feed_scan(struct feed *feed)
 		return token;
 	}
 	token.span = feed->span;
+	feed_keep_line(feed, &token);
 	if (token.kind == UNIT) {
 		feed_find_unit(feed, &token);
 	} else if (token.kind == NAME) {
@@ -123,10 +136,13 @@ enum word_context feed_context(const struct feed *feed)
 static void feed_start_clause(struct feed *feed, const struct feed_token *token)
 {
 	feed->clause_start = token->span;
+	feed->clause_indent = token->indent;
 	feed->clause_name = (struct span){ 0, 0 };
 	feed->clause_word = is_keyword(token->kind) ? (enum word_id)(token->kind - W_WETSIDE) : WORD_COUNT;
 	feed->follows_cut = feed->is_cut;
 	feed->is_cut = false;
+	if (token->kind != END && token->indent <= feed->step_indent)
+		feed->follows_step = false;
 }
 
 static void feed_open_block(struct feed *feed, struct span brace)
@@ -138,11 +154,11 @@ static void feed_open_block(struct feed *feed, struct span brace)
 								 .context = context,
 								 .clause_word = feed->clause_word,
 								 .clause_name = feed->clause_name,
-								 .indent = recovery_indent(feed, feed->clause_start) };
+								 .indent = feed->clause_indent };
 }
 
 /* Back in the clause that opened the block. */
-static void feed_close_block(struct feed *feed, struct span brace)
+static void feed_close_block(struct feed *feed, const struct feed_token *brace)
 {
 	struct feed_block block;
 
@@ -152,7 +168,7 @@ static void feed_close_block(struct feed *feed, struct span brace)
 	block = feed->blocks[--feed->block_count];
 	feed->clause_word = block.clause_word;
 	feed->clause_name = block.clause_name;
-	feed->last_close = brace;
+	feed->last_close = brace->span;
 	feed->closed = block;
 	recovery_note_close(feed, brace, &block);
 }
@@ -160,9 +176,10 @@ static void feed_close_block(struct feed *feed, struct span brace)
 /* Keeps account of braces and clause starts for a token that goes to the grammar. */
 static struct feed_token feed_give(struct feed *feed, struct feed_token token)
 {
-	bool is_bare_step = token.kind == END && feed->clause_word == WORD_step && feed->previous != CLOSE;
-
-	feed->step = is_bare_step ? feed->clause_start : token.kind == END ? (struct span){ 0, 0 } : feed->step;
+	if (token.kind == END && feed->clause_word == WORD_step) {
+		feed->follows_step = true;
+		feed->step_indent = feed->previous == CLOSE ? feed->closed.indent : feed->clause_indent;
+	}
 	if (feed->previous == END || feed->previous == OPEN || feed->previous == 0)
 		feed_start_clause(feed, &token);
 	else if (!span_is_set(feed->clause_name))
@@ -170,7 +187,7 @@ static struct feed_token feed_give(struct feed *feed, struct feed_token token)
 	if (token.kind == OPEN)
 		feed_open_block(feed, token.span);
 	else if (token.kind == CLOSE)
-		feed_close_block(feed, token.span);
+		feed_close_block(feed, &token);
 	feed->previous = token.kind;
 	feed->before = feed->last;
 	feed->last = token.span;

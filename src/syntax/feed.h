@@ -14,14 +14,16 @@ struct feed_block {
 	enum word_context context; /* the kind of block the brace opened */
 	enum word_id clause_word;  /* of the clause that opened it */
 	struct span clause_name;
-	size_t indent;		   /* blanks before the line that opened it */
-	bool has_lost_close;	   /* its `}` went into a text without an end, and that was said */
+	size_t indent;	     /* blanks before the line that opened it */
+	bool has_lost_close; /* its `}` went into a text without an end, and that was said */
 };
 
 struct feed_token {
 	int kind; /* of enum yytokentype; 0: end of file */
 	struct span span;
 	enum unit_id unit; /* of a UNIT */
+	size_t indent;	   /* bytes before the first token of its line */
+	bool is_first;	   /* it is that token */
 };
 
 /** State of one parse, shared by the scanner (as its extra data), the feed and the grammar's actions. */
@@ -34,6 +36,10 @@ struct feed {
 	void *scanner;
 	struct word_index words;
 
+	uint32_t line_begin; /* of the line that is being scanned */
+	size_t indent;	     /* of that line, once its first token was scanned */
+	bool is_line_new;    /* that is still to come */
+
 	struct span span;	   /* of the token last scanned */
 	char held;		   /* the byte behind it, where a NUL stands for as long as it is in hand */
 	struct span complained;	   /* the last token that was reported for itself */
@@ -44,11 +50,13 @@ struct feed {
 	bool has_pending;
 	enum word_id clause_word; /* keyword that starts the clause; WORD_COUNT: something else */
 	struct span clause_start; /* place of the clause's first token */
+	size_t clause_indent;	  /* of its line */
 	struct span clause_name;  /* place of its second token; unset until that is given */
 	bool wants_lost_name;	  /* what follows may be the name of the declaration that is given up */
 	bool is_cut;		  /* the clause was given up at the end of its line */
 	bool follows_cut;	  /* the clause before was */
-	struct span step;	  /* place of the `step` whose sentence has just ended without a brace */
+	bool follows_step;	  /* nothing but what is indented further has come since a step has ended */
+	size_t step_indent;	  /* of that step */
 	struct span last_close;	  /* place of the last `}` that closed a block */
 	struct feed_block closed; /* that block */
 	struct span suspect;	  /* the brace that is not closed, if one is not: a `}` further left closed its block */

@@ -24,7 +24,13 @@ struct tree *parse_file(struct source_set *sources, const struct source_file *fi
 			struct report *report)
 {
 	struct tree *tree = tree_start(file, arena);
-	struct feed feed = { .arena = arena, .tree = tree, .report = report, .sources = sources, .file = file };
+	struct feed feed = { .arena = arena,
+			     .tree = tree,
+			     .report = report,
+			     .sources = sources,
+			     .file = file,
+			     .line_begin = file->base,
+			     .is_line_new = true };
 	yyscan_t scanner;
 
 	if (!screen_file(file, report))

@@ -24,18 +24,9 @@ static const char *place_of(const struct feed *feed, struct span span)
 	return feed->file->bytes + (span.begin - feed->file->base);
 }
 
-static const char *line_start(const struct feed *feed, const char *at)
-{
-	while (at > feed->file->bytes && !is_line_end(at[-1]))
-		at--;
-	return at;
-}
-
 static bool is_at_line_start(const struct feed *feed, struct span span)
 {
-	const char *at = place_of(feed, span);
-
-	return line_start(feed, at) == at;
+	return span.begin == feed->file->base || is_line_end(place_of(feed, span)[-1]);
 }
 
 static const char *file_end(const struct feed *feed)
@@ -63,25 +54,11 @@ static const char *line_end(const struct feed *feed, const char *at)
 	return at;
 }
 
-static bool is_first_on_line(const struct feed *feed, struct span span)
-{
-	const char *at = place_of(feed, span);
-
-	return past_blanks(feed, line_start(feed, at)) == at;
-}
-
-size_t recovery_indent(const struct feed *feed, struct span span)
-{
-	const char *start = line_start(feed, place_of(feed, span));
-
-	return (size_t)(past_blanks(feed, start) - start);
-}
-
 bool recovery_is_last_on_line(const struct feed *feed, struct span span)
 {
 	const char *at = past_blanks(feed, place_of(feed, span) + span.length);
 
-	return at == line_end(feed, at) || strchr("#;}", byte_at(feed, at)) != NULL;
+	return at == file_end(feed) || strchr("\r\n#;}", byte_at(feed, at)) != NULL;
 }
 
 struct feed_token recovery_clause_end(const struct feed_token *token)
@@ -91,7 +68,7 @@ struct feed_token recovery_clause_end(const struct feed_token *token)
 
 /* ---- braces that were forgotten --------------------------------------------------------------------------------- */
 
-void recovery_note_close(struct feed *feed, struct span brace, const struct feed_block *closed)
+void recovery_note_close(struct feed *feed, const struct feed_token *brace, const struct feed_block *closed)
 {
 	struct feed_block *outer = feed->block_count == 0 ? NULL : &feed->blocks[feed->block_count - 1];
 
@@ -100,7 +77,7 @@ void recovery_note_close(struct feed *feed, struct span brace, const struct feed
 		return;
 	}
 	outer->has_lost_close = outer->has_lost_close || closed->has_lost_close;
-	if (brace.length > 0 && is_first_on_line(feed, brace) && recovery_indent(feed, brace) < closed->indent)
+	if (brace->is_first && brace->indent < closed->indent)
 		feed->suspect = closed->brace;
 }
 
@@ -132,14 +109,14 @@ static size_t blocks_left(const struct feed *feed, const struct feed_token *toke
 {
 	enum word_id word = (enum word_id)(token->kind - W_WETSIDE);
 
-	if (!is_keyword(token->kind) || !is_first_on_line(feed, token->span))
+	if (!is_keyword(token->kind) || !token->is_first)
 		return 0;
 	for (size_t left = 0; left < feed->block_count; left++) {
 		const struct feed_block *block = &feed->blocks[feed->block_count - 1 - left];
 
 		if (recovery_may_begin(block, word))
 			return left;
-		if (recovery_indent(feed, token->span) > block->indent)
+		if (token->indent > block->indent)
 			return 0;
 	}
 	return 0;
@@ -174,17 +151,16 @@ size_t recovery_open_blocks(struct feed *feed, const struct feed_token *token)
 	return open;
 }
 
-bool recovery_lacks_step_brace(const struct feed *feed, struct span span)
-{
-	const char *line = line_start(feed, place_of(feed, span));
-	size_t indent;
+/* How far a brace is looked for. */
+#define LINES_AHEAD 1000
 
-	if (!span_is_set(feed->step) || feed->block_count == 0)
-		return false;
-	indent = recovery_indent(feed, feed->step);
-	if (indent <= feed->blocks[feed->block_count - 1].indent)
-		return false;
-	while (line < file_end(feed)) { /* what is not indented further than the step must be the brace that is over */
+/* True where the first line after a place that is not indented further than `indent` is a `}` so far to the right: the
+ * brace that it closes is missing. */
+static bool has_close_at(const struct feed *feed, struct span span, size_t indent)
+{
+	const char *line = line_end(feed, place_of(feed, span)) + 1;
+
+	for (int count = 0; count < LINES_AHEAD && line < file_end(feed); count++) {
 		const char *text = past_blanks(feed, line);
 		const char *end = line_end(feed, text);
 
@@ -193,6 +169,18 @@ bool recovery_lacks_step_brace(const struct feed *feed, struct span span)
 		line = end + 1;
 	}
 	return false;
+}
+
+bool recovery_lacks_step_brace(const struct feed *feed, struct span span)
+{
+	return feed->follows_step && feed->block_count > 0 && feed->step_indent > feed->blocks[0].indent &&
+	       feed->clause_indent > feed->step_indent && has_close_at(feed, span, feed->step_indent);
+}
+
+bool recovery_lacks_brace(const struct feed *feed, struct span end)
+{
+	return feed->block_count > 0 && feed->clause_indent > feed->blocks[feed->block_count - 1].indent &&
+	       has_close_at(feed, end, feed->clause_indent);
 }
 
 /* ---- skipping --------------------------------------------------------------------------------------------------- */
@@ -233,7 +221,7 @@ static enum node_kind node_kind_of(enum word_id word)
 
 /* The names of a declaration that is given up, as far as they were read. A text without a word may be the file that it
  * uses. */
-static void note_lost(struct feed *feed)
+static void note_lost(struct feed *feed, int found)
 {
 	enum node_kind kind = node_kind_of(feed->clause_word);
 
@@ -246,6 +234,8 @@ static void note_lost(struct feed *feed)
 		add_lost(feed, kind, feed->clause_name);
 	else if (feed->clause_word != WORD_on && feed->clause_word != WORD_allow)
 		add_lost(feed, NODE_none, feed->clause_start);
+	if (kind != NODE_none && (found == NAME || is_keyword(found)))
+		add_lost(feed, kind, feed->last);
 }
 
 /* The names up to the first brace or text may be that of the declaration; a text may be the file that it uses. */
@@ -323,13 +313,13 @@ void recovery_give_up(struct feed *feed, int kind)
 	feed->lacks_brace = false;
 	if (kind == OPEN)
 		feed->block_count--;
-	note_lost(feed);
+	note_lost(feed, kind);
 	if (kind == END_OF_FILE || (kind == CLOSE && !feed->is_stray_close))
 		return;
 	if (kind == END) {
 		feed->is_cut = feed->last.length > 0 && is_line_end(*place_of(feed, feed->last));
-		feed->is_skipping = feed->block_count == 0;
-		feed->skip_depth = 0;
+		feed->is_skipping = feed->block_count == 0 || lacks_brace;
+		feed->skip_depth = lacks_brace;
 		return;
 	}
 	feed->skip_depth = 0;
@@ -340,8 +330,8 @@ void recovery_give_up(struct feed *feed, int kind)
 			feed_hold(feed, (struct feed_token){ .kind = END, .span = { feed->last.begin + 1, 0 } });
 			return;
 		}
-		feed->skip_depth = 1;
-	} else if (feed->last.begin == feed->clause_start.begin || has_close_on_line(feed, feed->last)) {
-		feed->skip_depth = lacks_brace;
+		feed->skip_depth = 1 + lacks_brace;
+	} else if (lacks_brace) {
+		feed->skip_depth = feed->last.begin == feed->clause_start.begin || has_close_on_line(feed, feed->last);
 	}
 }

@@ -19,7 +19,7 @@ size_t recovery_open_blocks(struct feed *feed, const struct feed_token *token);
 struct feed_token recovery_clause_end(const struct feed_token *token);
 
 /** Takes note of the `}` that closes a block: one further left than the line that opened it was meant for another. */
-void recovery_note_close(struct feed *feed, struct span brace, const struct feed_block *closed);
+void recovery_note_close(struct feed *feed, const struct feed_token *brace, const struct feed_block *closed);
 
 /** The innermost block may have lost its `}` to a text without an end. */
 void recovery_lose_close(struct feed *feed);
@@ -30,11 +30,11 @@ bool recovery_may_begin(const struct feed_block *block, enum word_id word);
 /** True, when a clause that fits in a step begins outside of one, where the step before it lacks its `{`. */
 bool recovery_lacks_step_brace(const struct feed *feed, struct span span);
 
+/** True, when a clause ends without its `{`, where the `}` is there all the same. */
+bool recovery_lacks_brace(const struct feed *feed, struct span end);
+
 /** True where nothing more of its clause stands on a token's line. */
 bool recovery_is_last_on_line(const struct feed *feed, struct span span);
-
-/** Blanks before the line on which a place lies. */
-size_t recovery_indent(const struct feed *feed, struct span span);
 
 /* Of feed.c, for recovery. */
 

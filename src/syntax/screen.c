@@ -6,8 +6,8 @@
 /* Plain text is the rule, so plain bytes are passed over first. */
 static size_t screen_next_odd(const char *bytes, size_t at, size_t length)
 {
-	while (at < length && ((bytes[at] >= 0x20 && bytes[at] < 0x7f) || bytes[at] == '\n' || bytes[at] == '\t' ||
-			       bytes[at] == '\r'))
+	while (at < length &&
+	       ((bytes[at] >= 0x20 && bytes[at] < 0x7f) || bytes[at] == '\n' || bytes[at] == '\t' || bytes[at] == '\r'))
 		at++;
 	return at;
 }

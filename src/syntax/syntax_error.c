@@ -137,6 +137,8 @@ static struct text places_of(struct feed *feed, int kind)
 	return text_builder_text(&builder);
 }
 
+#define NO_STEP_BRACE "a `{` is missing at the end of the step before"
+
 static void report_clause_start(struct feed *feed, int found, struct span span, const int *fits, size_t count)
 {
 	enum word_context context = feed_context(feed);
@@ -156,7 +158,7 @@ static void report_clause_start(struct feed *feed, int found, struct span span, 
 	if (context == IN_PROCESS && is_word(found) && (contexts_of(found) & IN_STEP) != 0 &&
 	    recovery_lacks_step_brace(feed, span)) {
 		feed->lacks_brace = true;
-		help = TEXT("a `{` is missing at the end of the step before");
+		help = TEXT(NO_STEP_BRACE);
 	} else if (context == IN_FILE && is_word(found) && span_is_set(feed->last_close) &&
 		   recovery_may_begin(&feed->closed, (enum word_id)(found - W_WETSIDE))) {
 		report_note(feed->report, finding, feed->last_close, "this `}` closed the block in which it fits");
@@ -188,12 +190,14 @@ static bool report_running(struct feed *feed, int found)
 	return true;
 }
 
-/* A keyword that fits in the block that the clause may open. */
+/* What fits in the block that the clause may open: a keyword, or the figures of a table of times. */
 static bool begins_inner_clause(const struct feed *feed, int found)
 {
 	enum word_context context = feed_context(feed);
 	enum word_context inner = feed_context_within(feed->clause_word, context);
 
+	if (feed->clause_word == WORD_time)
+		return found == NUMBER;
 	return is_word(found) && inner != context && (contexts_of(found) & (unsigned)inner) != 0;
 }
 
@@ -224,16 +228,22 @@ void syntax_error_report(struct feed *feed, int found, struct span span, const i
 	token = found_text(feed, found, span);
 	finding = report_add(feed->report, CHECK_syntax, span, "%.*s does not fit here; wanted %.*s",
 			     TEXT_ARGUMENT(token), TEXT_ARGUMENT(fitting_list(feed, fits, fit_count)));
+	if (found == END && fits_kind(fits, fit_count, OPEN))
+		feed->lacks_brace = recovery_lacks_brace(feed, span);
+	if (found == OPEN && feed->clause_word == WORD_time && recovery_lacks_step_brace(feed, span)) {
+		feed->lacks_brace = true;
+		help = TEXT(NO_STEP_BRACE);
+	}
 	if (found == NAME || is_word(found)) {
 		struct text wrong = source_text(feed->sources, span);
 
 		help = nearest_word(feed, wrong, fits, fit_count);
 		if (help.length == 0 && fits_kind(fits, fit_count, UNIT))
 			help = nearest_unit(feed, wrong);
-		if (help.length == 0 && fits_kind(fits, fit_count, OPEN) && begins_inner_clause(feed, found)) {
-			feed->lacks_brace = true;
-			help = TEXT("a `{` is missing before it");
-		}
+	}
+	if (help.length == 0 && fits_kind(fits, fit_count, OPEN) && begins_inner_clause(feed, found)) {
+		feed->lacks_brace = true;
+		help = TEXT("a `{` is missing before it");
 	}
 	if (help.length > 0)
 		report_help(feed->report, finding, "%.*s", TEXT_ARGUMENT(help));

@@ -122,7 +122,8 @@ def check_usage(folder):
         lines = done.stderr.decode().splitlines()
         fits = (done.returncode == 2 and not done.stdout and message in done.stderr and len(lines) == 1 and
                 lines[0].startswith("wetside: "))
-        check(fits, f"wrong usage: {' '.join(words) or '(nothing)'}", f"status {done.returncode}\n{done.stderr.decode()}")
+        check(fits, f"wrong usage: {' '.join(words) or '(nothing)'}",
+              f"status {done.returncode}\n{done.stderr.decode()}")
 
 
 def check_hostile_words(folder):

@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
-"""Where used files are looked for and which of them may be read: beside the using file, -I, WETSIDE_PATH, standard input;
-folders, pipes, circles, links and paths that lead out of the folders that may be read."""
+"""Where used files are looked for and which of them may be read: beside the using file, -I, WETSIDE_PATH, standard
+input; folders, pipes, circles, links and paths that lead out of the folders that may be read."""
 
 import os
 import sys
@@ -62,7 +62,8 @@ def check_standard_input(folder):
 def check_kinds(folder):
     os.mkfifo(os.path.join(folder, "home/pipe.wet"))
     for name, wanted, message in (("a folder", "deep", b"it is a folder"), ("a pipe", "pipe.wet", b"it is a pipe"),
-                                  ("no name", "", b"it names no file"), ("an absolute path", "/dev/null", b"is relative"),
+                                  ("no name", "", b"it names no file"),
+                                  ("an absolute path", "/dev/null", b"is relative"),
                                   ("the folder itself", ".", b"it is a folder"),
                                   ("a file as a folder", "lib.wet/x", b"there is no such file"),
                                   ("a name that is too long", "n" * 300, b"its name is too long")):
