@@ -70,8 +70,8 @@ static void check_processes(struct compilation *compilation, struct arena *arena
 	}
 }
 
-int compile_file(const struct invocation *invocation, struct text file, struct compilation *compilation,
-		 compile_visitor *visit, void *data)
+int compile_quietly(const struct invocation *invocation, struct text file, struct text beside,
+		    struct compilation *compilation, compile_visitor *visit, void *data)
 {
 	struct arena *arena = invocation->arena;
 	struct source_file *source;
@@ -87,13 +87,23 @@ int compile_file(const struct invocation *invocation, struct text file, struct c
 
 		return complain("cannot read `%.*s`: %.*s", TEXT_ARGUMENT(shown), TEXT_ARGUMENT(problem));
 	}
+	if (beside.length > 0)
+		source_lie_beside(&compilation->sources, source, beside);
 	compilation->recipe =
 		recipe_load(&compilation->sources, source, &compilation->path, arena, &compilation->report);
 	check_processes(compilation, arena, visit, data);
 	if (compilation->report.errors == 0)
 		check_leftovers(compilation->recipe);
+	return compilation->report.errors > 0;
+}
+
+int compile_file(const struct invocation *invocation, struct text file, struct compilation *compilation,
+		 compile_visitor *visit, void *data)
+{
+	int status = compile_quietly(invocation, file, TEXT(""), compilation, visit, data);
+
+	if (status == 2)
+		return status;
 	findings_print(invocation, &compilation->sources, &compilation->report);
-	if (compilation->report.errors > 0 || (invocation->denies_warnings && compilation->report.warnings > 0))
-		return 1;
-	return 0;
+	return status == 1 || (invocation->denies_warnings && compilation->report.warnings > 0);
 }

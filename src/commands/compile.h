@@ -32,4 +32,9 @@ typedef void compile_visitor(struct compilation *compilation, const struct compi
 int compile_file(const struct invocation *invocation, struct text file, struct compilation *compilation,
 		 compile_visitor *visit, void *data);
 
+/** The same without a word about the findings, which stay in the report: 1 where there are errors. `beside`: what is
+ * used lies where this path does, not where FILE does; empty: beside FILE. */
+int compile_quietly(const struct invocation *invocation, struct text file, struct text beside,
+		    struct compilation *compilation, compile_visitor *visit, void *data);
+
 #endif

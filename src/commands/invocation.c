@@ -154,6 +154,12 @@ static int take_option(struct invocation *invocation, enum option_id option, cha
 	case OPTION_process:
 		invocation->process = text_from(argument);
 		break;
+	case OPTION_with:
+		invocation->with = text_from(argument);
+		break;
+	case OPTION_forgiving:
+		invocation->is_forgiving = true;
+		break;
 	case OPTION_to:
 		invocation->to = text_from(argument);
 		break;

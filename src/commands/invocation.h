@@ -35,6 +35,9 @@ enum command_id {
 #define MIX_OPTIONS                                                                                                    \
 	(TAKES(volume) | TAKES(hot) | TAKES(cold) | TAKES(room) | TAKES(water_bath) | TAKES(avoirdupois) |             \
 	 TAKES(done) | TAKES(on))
+#define DIFF_OPTIONS                                                                                                   \
+	(TAKES(process) | TAKES(with) | TAKES(to) | TAKES(output) | TAKES(include) | TAKES(stdin_name) |               \
+	 TAKES(max_errors) | TAKES(color))
 #define ALWAYS_TAKEN (TAKES(help) | TAKES(version))
 
 enum color_choice { COLOR_AUTO, COLOR_ALWAYS, COLOR_NEVER };
@@ -57,6 +60,7 @@ struct invocation {
 	struct text *operands;
 	size_t operand_count;
 	struct text process; /* empty: not given; likewise below */
+	struct text with;
 	struct text to;
 	struct text output;
 	struct text stdin_name;
@@ -65,6 +69,7 @@ struct invocation {
 	size_t max_errors; /* 0: all */
 	bool denies_warnings;
 	bool lists;
+	bool is_forgiving;
 	bool wants_help;
 	bool wants_version;
 	enum color_choice color;

@@ -1,11 +1,11 @@
 /* `wetside sheet`, `cues`, `timer`, `mix`: one process, one product, whole or not at all. */
+#include "commands/product.h"
+
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
 
-#include "commands/compile.h"
-#include "emit/emission.h"
 #include "support/utf8.h"
 
 struct product {
@@ -62,11 +62,19 @@ static void make_product(struct compilation *compilation, const struct compiled 
 	product->is_made = true;
 }
 
+int product_complain_of_name(const struct invocation *invocation, struct text wanted, struct text names)
+{
+	wanted = utf8_harmless(invocation->arena, wanted);
+	names = utf8_harmless(invocation->arena, names);
+	if (names.length == 0)
+		return complain("no process is called `%.*s`; the file has none", TEXT_ARGUMENT(wanted));
+	return complain("no process is called `%.*s`; the file has %.*s", TEXT_ARGUMENT(wanted), TEXT_ARGUMENT(names));
+}
+
 static int complain_processes(const struct product *product)
 {
 	struct product copy = *product;
 	struct text names = text_builder_text(&copy.names);
-	struct text wanted = utf8_harmless(product->invocation->arena, product->wanted);
 
 	names = utf8_harmless(product->invocation->arena, names);
 	if (product->seen == 0) {
@@ -74,8 +82,7 @@ static int complain_processes(const struct product *product)
 		return 1;
 	}
 	if (product->wanted.length > 0)
-		return complain("no process is called `%.*s`; the file has %.*s", TEXT_ARGUMENT(wanted),
-				TEXT_ARGUMENT(names));
+		return product_complain_of_name(product->invocation, product->wanted, names);
 	return complain("the file has several processes; choose one with --process: %.*s", TEXT_ARGUMENT(names));
 }
 
@@ -84,22 +91,22 @@ static bool goes_to_standard_output(const struct invocation *invocation)
 	return invocation->output.length == 0 || text_equal(invocation->output, TEXT("-"));
 }
 
-/* A slip of the hand must not put the sheet in the place of its recipe. */
-static bool is_a_source(const struct product *product, const struct source_set *sources)
+bool product_is_source(const struct invocation *invocation, const struct source_set *sources)
 {
-	struct arena *arena = product->invocation->arena;
-	struct text real = source_real_path(arena, product->invocation->output);
+	struct text real = source_real_path(invocation->arena, invocation->output);
 
+	if (goes_to_standard_output(invocation))
+		return false;
 	for (size_t i = 0; real.length > 0 && i < sources->count; i++)
 		if (text_equal(sources->files[i]->real, real))
 			return true;
 	return false;
 }
 
-static int write_product(const struct product *product)
+int product_write(const struct invocation *invocation, const struct emitter_row *emitter,
+		  const struct output *gathered)
 {
-	const struct invocation *invocation = product->invocation;
-	struct output gathered = product->output;
+	struct output memory = *gathered;
 	struct output output;
 	struct text shown = utf8_harmless(invocation->arena, invocation->output);
 	int error;
@@ -107,8 +114,8 @@ static int write_product(const struct product *product)
 	if (goes_to_standard_output(invocation))
 		output_open_standard(&output, invocation->arena);
 	else
-		output_open_file(&output, invocation->arena, invocation->output, product->emitter->is_executable);
-	output_write(&output, output_memory(&gathered));
+		output_open_file(&output, invocation->arena, invocation->output, emitter->is_executable);
+	output_write(&output, output_memory(&memory));
 	error = output_commit(&output);
 	output_drop(&output);
 	if (error == 0)
@@ -118,8 +125,7 @@ static int write_product(const struct product *product)
 	return complain("cannot write `%.*s`: %s", TEXT_ARGUMENT(shown), strerror(error));
 }
 
-/* A product from an earlier run must not pass for the new one. */
-static void warn_of_old_product(const struct invocation *invocation)
+void product_warn_of_old(const struct invocation *invocation)
 {
 	struct text path = text_copy(invocation->arena, invocation->output);
 	struct text shown = utf8_harmless(invocation->arena, path);
@@ -140,37 +146,45 @@ static bool is_told_by_product(const struct product *product, const struct repor
 	       errors_in_the_way(invocation, report) == 0;
 }
 
+const struct emitter_row *product_emitter(const struct invocation *invocation)
+{
+	struct text name = invocation->command->name;
+	struct text shown = utf8_harmless(invocation->arena, invocation->to);
+	enum emitter_id emitter = emitter_find(name, invocation->to);
+
+	if (emitter != EMITTER_COUNT)
+		return emitter_row(emitter);
+	complain("%.*s has no format `%.*s`; see `wetside %.*s --help`", TEXT_ARGUMENT(name), TEXT_ARGUMENT(shown),
+		 TEXT_ARGUMENT(name));
+	return NULL;
+}
+
 static int run_product(const struct invocation *invocation)
 {
 	struct compilation compilation;
 	struct product product = { .invocation = invocation, .wanted = invocation->process };
 	struct text name = invocation->command->name;
-	enum emitter_id emitter = emitter_find(name, invocation->to);
 	int status;
 	int written;
 
-	if (emitter == EMITTER_COUNT) {
-		struct text shown = utf8_harmless(invocation->arena, invocation->to);
-
-		return complain("%.*s has no format `%.*s`; see `wetside %.*s --help`", TEXT_ARGUMENT(name),
-				TEXT_ARGUMENT(shown), TEXT_ARGUMENT(name));
-	}
+	product.emitter = product_emitter(invocation);
+	if (product.emitter == NULL)
+		return 2;
 	if (invocation->operand_count != 1)
 		return complain("%.*s wants one FILE; see `wetside %.*s --help`", TEXT_ARGUMENT(name),
 				TEXT_ARGUMENT(name));
-	product.emitter = emitter_row(emitter);
 	product.names = text_builder_start(invocation->arena);
 	output_open_memory(&product.output, invocation->arena);
 	status = compile_file(invocation, invocation->operands[0], &compilation, make_product, &product);
 	if (status == 0 && (!product.is_made || (product.wanted.length == 0 && product.seen > 1)))
 		status = complain_processes(&product);
 	if (status != 0 && !is_told_by_product(&product, &compilation.report, status)) {
-		warn_of_old_product(invocation);
+		product_warn_of_old(invocation);
 		return status;
 	}
-	if (!goes_to_standard_output(invocation) && is_a_source(&product, &compilation.sources))
+	if (product_is_source(invocation, &compilation.sources))
 		return complain("--output names the recipe itself");
-	written = write_product(&product);
+	written = product_write(invocation, product.emitter, &product.output);
 	return written != 0 ? written : status;
 }
 

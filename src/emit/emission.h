@@ -3,6 +3,7 @@
 #ifndef EMIT_EMISSION_H
 #define EMIT_EMISSION_H
 
+#include "compute/difference.h"
 #include "compute/timeline.h"
 #include "compute/used_time.h"
 #include "model/conditions.h"
@@ -17,6 +18,9 @@ struct emission {
 	const struct conditions *conditions; /* of this run; never null */
 	const struct used_time *used;	     /* one for each step of the process */
 	const struct report *report;	     /* findings of this process that an `allow` covers, for the sheet */
+	const struct outline *model;	     /* of `model`: everything declared; nothing of one process is set then */
+	struct text written;		     /* of `model --forgiving`: a recipe with errors; model is null then */
+	const struct comparison *comparison; /* of `diff`, likewise */
 };
 
 enum emitter_id {

@@ -200,6 +200,12 @@ struct source_file *source_read_standard_input(struct source_set *set, struct te
 	return add_file(set, name, name, content, problem);
 }
 
+void source_lie_beside(const struct source_set *set, struct source_file *file, struct text path)
+{
+	file->name = text_copy(set->arena, path);
+	file->directory = directory_of(set->arena, path);
+}
+
 struct source_file *source_add(struct source_set *set, struct text name, struct text content, struct text *problem)
 {
 	if (content.length > SOURCE_LIMIT) {

@@ -47,6 +47,10 @@ struct source_file *source_read(struct source_set *set, struct text path, struct
 /** Reads standard input; `name` is used in messages, its folder for `use`. */
 struct source_file *source_read_standard_input(struct source_set *set, struct text name, struct text *problem);
 
+/** Says that a file stands for the one at `path`, of which it is a copy: its `use` looks beside that, and messages name
+ * it so. */
+void source_lie_beside(const struct source_set *set, struct source_file *file, struct text path);
+
 /** Adds text already in memory (copied). */
 struct source_file *source_add(struct source_set *set, struct text name, struct text content, struct text *problem);
 

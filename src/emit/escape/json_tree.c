@@ -55,6 +55,14 @@ void json_node_ratio(struct json_node parent, const char *key, int64_t count, in
 		add(parent, key, json_real(round((double)count / (double)per * 1e6) / 1e6));
 }
 
+void json_node_exact(struct json_node parent, const char *key, int64_t count, int64_t per)
+{
+	if (count % per == 0)
+		json_node_whole(parent, key, count / per);
+	else
+		add(parent, key, json_real((double)count / (double)per));
+}
+
 void json_node_flag(struct json_node parent, const char *key, bool flag)
 {
 	add(parent, key, json_boolean(flag));
@@ -71,7 +79,8 @@ static int gather(const char *bytes, size_t length, void *builder)
 	return 0;
 }
 
-/* Fifteen digits hold six decimals of any figure written here and print the shortest form of it. */
+/* Fifteen digits hold six decimals of any figure written here, and every figure that a recipe can declare in decimals,
+ * and print the shortest form of it. */
 #define DUMP_FLAGS (JSON_INDENT(2) | JSON_REAL_PRECISION(15))
 
 static struct text dump(const struct json_tree *tree)

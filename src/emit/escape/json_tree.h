@@ -41,6 +41,9 @@ void json_node_whole(struct json_node parent, const char *key, int64_t number);
 /** Adds `count / per` to six decimals, as a whole number where it is one. `per` is positive. */
 void json_node_ratio(struct json_node parent, const char *key, int64_t count, int64_t per);
 
+/** Adds `count / per` with all its decimals, to fifteen figures, as a whole number where it is one. */
+void json_node_exact(struct json_node parent, const char *key, int64_t count, int64_t per);
+
 /** Adds true or false. */
 void json_node_flag(struct json_node parent, const char *key, bool flag);
 
