@@ -105,7 +105,7 @@ static int compare_files(const struct invocation *invocation, struct comparison 
 			return product_complain_of_name(invocation, sides[i]->wanted,
 							text_builder_text(&sides[i]->names));
 	}
-	*comparison = comparison_create(invocation->arena, files[0], files[1]);
+	*comparison = comparison_create(invocation->arena);
 	compare_sides(*comparison, old, new);
 	return 0;
 }
@@ -137,7 +137,7 @@ static int compare_within(const struct invocation *invocation, struct comparison
 	other = process_named(&side->processes, other_name);
 	if (other == NULL)
 		return product_complain_of_name(invocation, other_name, text_builder_text(&side->names));
-	*comparison = comparison_create(invocation->arena, invocation->operands[0], invocation->operands[0]);
+	*comparison = comparison_create(invocation->arena);
 	if (invocation->with.length > 0)
 		comparison_add(*comparison, invocation->arena, named, other, false);
 	else
@@ -195,7 +195,7 @@ static int diff_for_git(const struct invocation *invocation, const struct emitte
 	struct text *operands = invocation->operands;
 	bool is_renamed = invocation->operand_count == GIT_OPERANDS_RENAMED;
 	struct text new_path = operands[is_renamed ? GIT_NEW_PATH : GIT_PATH];
-	struct comparison *comparison = comparison_create(invocation->arena, operands[GIT_PATH], new_path);
+	struct comparison *comparison = comparison_create(invocation->arena);
 	struct output output;
 	struct side old;
 	struct side new;

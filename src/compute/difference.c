@@ -176,13 +176,9 @@ static void compare_objects(struct comparing *comparing, struct difference_subje
 
 /* ---- pairs ---- */
 
-struct comparison *comparison_create(struct arena *arena, struct text old_name, struct text new_name)
+struct comparison *comparison_create(struct arena *arena)
 {
-	struct comparison *comparison = ARENA_NEW(arena, struct comparison);
-
-	comparison->old_name = old_name;
-	comparison->new_name = new_name;
-	return comparison;
+	return ARENA_NEW(arena, struct comparison);
 }
 
 void comparison_add(struct comparison *comparison, struct arena *arena, const struct outline *old,

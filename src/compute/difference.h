@@ -36,7 +36,6 @@ struct difference_pair {
 };
 
 struct comparison {
-	struct text old_name, new_name; /* what was compared, as named on the command line */
 	struct difference_pair *first, *last;
 	size_t counts[OUTLINE_ASIDE];
 };
@@ -46,7 +45,7 @@ struct outline *difference_outline(const struct recipe *recipe, const struct pro
 				   const struct timeline *timeline, struct arena *arena);
 
 /** An empty comparison. */
-struct comparison *comparison_create(struct arena *arena, struct text old_name, struct text new_name);
+struct comparison *comparison_create(struct arena *arena);
 
 /** Adds what differs between two outlines; one of them may be null. Two that do not differ leave a pair without
  * subjects. */

@@ -324,7 +324,6 @@ void outline_add_prose(const struct outliner *outliner, struct outline *object, 
 {
 	struct outline *fact = outline_add(outliner, object, "notes", "note", OUTLINE_WORDING);
 	struct text_builder words = text_builder_start(outliner->arena);
-	struct outline *list;
 
 	fact->form = OUTLINE_LIST;
 	for (; notes != NULL; notes = notes->next) {
@@ -333,7 +332,13 @@ void outline_add_prose(const struct outliner *outliner, struct outline *object, 
 		text_append(&words, notes->prose.text);
 	}
 	fact->words = text_builder_text(&words);
-	list = outline_add_list(outliner, object, "allows");
+	outline_add_allows(outliner, object, allowances);
+}
+
+void outline_add_allows(const struct outliner *outliner, struct outline *object, const struct allowance *allowances)
+{
+	struct outline *list = outline_add_list(outliner, object, "allows");
+
 	for (; allowances != NULL; allowances = allowances->next) {
 		struct text check = check_row(allowances->check)->name;
 		struct outline *allow = outline_unnamed(outliner, "allow", check);

@@ -81,6 +81,7 @@ void outline_join(struct text_builder *builder, const char *separator);
 /** Title, notes and allowances of a declaration or step. */
 void outline_add_prose(const struct outliner *outliner, struct outline *object, const struct note *notes,
 		       const struct allowance *allowances);
+void outline_add_allows(const struct outliner *outliner, struct outline *object, const struct allowance *allowances);
 void outline_add_title(const struct outliner *outliner, struct outline *object, const struct declared *declared);
 
 /** One declaration each, with its name, title, notes and allowances. */

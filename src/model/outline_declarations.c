@@ -176,7 +176,7 @@ struct outline *outline_declarations(const struct recipe *recipe, struct arena *
 	struct outline *root = outline_unnamed(&outliner, "file", TEXT(""));
 	struct outline *list;
 
-	outline_add_prose(&outliner, root, NULL, recipe->allowances);
+	outline_add_allows(&outliner, root, recipe->allowances);
 	for (size_t kind = 0; kind < sizeof(lists) / sizeof(*lists); kind++) {
 		list = outline_add_list(&outliner, root, lists[kind].key);
 		for (size_t i = 0; i < resolver->symbol_count; i++) {

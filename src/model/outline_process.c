@@ -165,7 +165,7 @@ struct outline *outline_run(const struct recipe *recipe, const struct process *p
 	add_steps_things(&outliner, object, process);
 	list = outline_add_list(&outliner, object, "file_used");
 	file = outline_unnamed(&outliner, "file", TEXT(""));
-	outline_add_prose(&outliner, file, NULL, recipe->allowances);
+	outline_add_allows(&outliner, file, recipe->allowances);
 	outline_attach(list, file);
 	return object;
 }

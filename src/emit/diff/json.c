@@ -117,8 +117,6 @@ static void fill(struct json_node root, const void *subject)
 	struct json_node list;
 
 	json_node_text(root, "format", TEXT(DIFF_FORMAT));
-	json_node_text(root, "old", comparison->old_name);
-	json_node_text(root, "new", comparison->new_name);
 	json_node_flag(root, "differs", comparison_differs(comparison));
 	json_node_flag(root, "is_same_run", comparison->counts[OUTLINE_RUN] == 0);
 	list = json_node_list(root, "processes");
