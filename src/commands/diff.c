@@ -30,11 +30,13 @@ static void side_init(struct side *side, const struct invocation *invocation, st
 	side->names = text_builder_start(invocation->arena);
 }
 
+/* Processes are compared as they are declared, whatever the baths on hand have done. */
 static void take_process(struct compilation *compilation, const struct compiled *compiled, void *data)
 {
 	struct side *side = data;
-	struct outline *process = difference_outline(compilation->recipe, compiled->process, compiled->timeline,
-						     side->invocation->arena);
+	struct arena *arena = side->invocation->arena;
+	const struct timeline *declared = timeline_build(compiled->process, NULL, arena);
+	struct outline *process = difference_outline(compilation->recipe, compiled->process, declared, arena);
 
 	text_append_format(&side->names, "%s`%.*s`", side->names.length > 0 ? ", " : "",
 			   TEXT_ARGUMENT(process->name));

@@ -178,7 +178,7 @@ static struct text print_stops(struct arena *arena, int64_t milli)
 {
 	struct text number = print_thousandths(arena, milli < 0 ? -milli : milli);
 
-	return text_format(arena, "%s" NO_BREAK_SPACE "%.*s", milli < 0 ? "pull" : "push", TEXT_ARGUMENT(number));
+	return text_format(arena, "%s%.*s", milli < 0 ? MINUS : "+", TEXT_ARGUMENT(number));
 }
 
 static struct text print_flow(struct arena *arena, int64_t volume)

@@ -39,6 +39,22 @@ static const struct outline *first_unlike(const struct outline *fact, const stru
 	return a;
 }
 
+/* The unit that ends a key, as it is printed. */
+static const char *unit_of(const char *key)
+{
+	static const char *const units[][2] = { { "_ml", " mL" }, { "_c", " °C" }, { "_s", " s" },
+						{ "_k", " K" },	  { "_g", " g" },  { "_m", " m" } };
+	size_t length = key == NULL ? 0 : strlen(key);
+
+	for (size_t i = 0; i < sizeof(units) / sizeof(*units); i++) {
+		size_t end = strlen(units[i][0]);
+
+		if (length >= end && strcmp(key + length - end, units[i][0]) == 0)
+			return units[i][1];
+	}
+	return "";
+}
+
 /* Two that are not the same but read alike, for a figure is rounded or a window is written in two ways. */
 static void append_exact(struct text_builder *words, const struct outline *fact, const struct outline *other)
 {
@@ -49,7 +65,7 @@ static void append_exact(struct text_builder *words, const struct outline *fact,
 	if (part->form == OUTLINE_TEXT)
 		text_append_format(words, " (%.*s)", TEXT_ARGUMENT(part->text));
 	else if (part->form == OUTLINE_FIGURE)
-		text_append_format(words, " (%.15g)", (double)part->count / (double)part->per);
+		text_append_format(words, " (%.15g%s)", (double)part->count / (double)part->per, unit_of(part->key));
 }
 
 struct text difference_fact_words(const struct outline *fact, const struct outline *other, struct arena *arena)
@@ -128,7 +144,7 @@ static void append_after(struct text_builder *words, struct text after)
 }
 
 /* The facts by which a thing is known at a glance. */
-static void append_glance(struct text_builder *words, const struct outline *thing)
+static void append_glance(struct text_builder *words, const struct outline *thing, bool is_gone)
 {
 	static const char *const keys[] = { "role",   "in",     "bath",	  "time",  "at",     "total", "reason",
 					    "amount", "stirring", "dilution", "holds", "volume", "family" };
@@ -141,7 +157,10 @@ static void append_glance(struct text_builder *words, const struct outline *thin
 		begin_clause(words);
 		if (fact->label[0] != '\0' && !is_key(fact, "reason"))
 			text_append_format(words, "%s ", fact->label);
-		text_append(words, difference_fact_words(fact, thing, words->arena));
+		if (is_key(fact, "total"))
+			append_gain(words, is_gone ? -fact->first->count : fact->first->count);
+		else
+			text_append(words, difference_fact_words(fact, thing, words->arena));
 	}
 }
 
@@ -158,19 +177,28 @@ static void append_coming(struct text_builder *words, const struct difference_su
 			text_append_string(words, ", ");
 			append_after(words, subject->after);
 		}
-		append_glance(words, subject->new);
+		append_glance(words, subject->new, false);
 	} else if (subject->new == NULL) {
 		text_append_string(words, "removed");
 		if (stands_in_order(subject)) {
 			text_append_string(words, ", was ");
 			append_after(words, subject->after);
 		}
-		append_glance(words, subject->old);
+		append_glance(words, subject->old, true);
 	} else if (subject->is_moved) {
 		begin_clause(words);
 		text_append_string(words, "moved, now ");
 		append_after(words, subject->after);
 	}
+}
+
+/* A step or bath is what it does, by whatever name; a tool of another name is another tool. */
+static void append_old_name(struct text_builder *words, const struct difference_subject *subject)
+{
+	bool is_same_thing = is_thing(subject, "step") || is_thing(subject, "bath");
+
+	text_append_format(words, "%s %.*s", is_same_thing ? "was called" : "in place of",
+			   TEXT_ARGUMENT(subject->old->name));
 }
 
 /* ---- a thing ---- */
@@ -214,7 +242,7 @@ struct text difference_subject_words(const struct difference_subject *subject, s
 	if (is_outermost(subject) && (subject->old == NULL || subject->new == NULL))
 		return TEXT("");
 	if (subject->is_renamed)
-		text_append_format(&words, "was called %.*s", TEXT_ARGUMENT(subject->old->name));
+		append_old_name(&words, subject);
 	append_coming(&words, subject);
 	for (const struct difference *difference = subject->first; difference != NULL; difference = difference->next)
 		if (difference_matter(difference) != OUTLINE_WORDING &&
