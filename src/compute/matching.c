@@ -151,30 +151,61 @@ static void match_likenesses(struct matching *matching)
 
 /* ---- order ---- */
 
-/* The longest run of partners that are in the same order in both lists has stayed, the others have moved. */
+/* A number that goes with a name, whatever list it stands in (FNV-1a, 32 bits). */
+static uint64_t number_of(struct text name)
+{
+	uint32_t number = 2166136261U;
+
+	for (size_t i = 0; i < name.length; i++)
+		number = (number ^ (unsigned char)name.data[i]) * 16777619U;
+	return number;
+}
+
+/* A chain of partners that are in the same order in both lists, from its last one. */
+struct chain {
+	size_t length;
+	uint64_t weight;
+	size_t before; /* old index of the one before; MATCHING_NONE */
+};
+
+static bool is_better(const struct chain *one, const struct chain *other)
+{
+	return one->length != other->length ? one->length > other->length : one->weight > other->weight;
+}
+
+/* The best chain that ends with an old item. */
+static struct chain chain_to(const struct matching *matching, const struct chain *chains, size_t old)
+{
+	struct chain best = { 0, 0, MATCHING_NONE };
+
+	for (size_t i = 0; i < old; i++) {
+		struct chain longer = { chains[i].length, chains[i].weight, i };
+
+		if (matching->of_old[i] != MATCHING_NONE && matching->of_old[i] < matching->of_old[old] &&
+		    is_better(&longer, &best))
+			best = longer;
+	}
+	best.length++;
+	best.weight += number_of(matching->old[old]->name) + number_of(matching->new[matching->of_old[old]]->name);
+	return best;
+}
+
+/* The longest chain has stayed, the others have moved. Of two that are as long, such as where neighbours have changed
+ * places, their names decide, so that the answer is the same read backwards. */
 static void mark_moved(struct matching *matching, struct arena *arena)
 {
-	size_t *length = ARENA_ARRAY(arena, size_t, matching->old_count + 1);
-	size_t *before = ARENA_ARRAY(arena, size_t, matching->old_count + 1);
+	struct chain *chains = ARENA_ARRAY(arena, struct chain, matching->old_count + 1);
 	size_t last = MATCHING_NONE;
 
 	for (size_t i = 0; i < matching->old_count; i++) {
 		matching->is_moved[i] = matching->of_old[i] != MATCHING_NONE;
-		if (matching->of_old[i] == MATCHING_NONE)
+		if (!matching->is_moved[i])
 			continue;
-		length[i] = 1;
-		before[i] = MATCHING_NONE;
-		for (size_t j = 0; j < i; j++) {
-			if (matching->of_old[j] == MATCHING_NONE || matching->of_old[j] > matching->of_old[i] ||
-			    length[j] < length[i])
-				continue;
-			length[i] = length[j] + 1;
-			before[i] = j;
-		}
-		if (last == MATCHING_NONE || length[i] > length[last])
+		chains[i] = chain_to(matching, chains, i);
+		if (last == MATCHING_NONE || is_better(&chains[i], &chains[last]))
 			last = i;
 	}
-	for (; last != MATCHING_NONE; last = before[last])
+	for (; last != MATCHING_NONE; last = chains[last].before)
 		matching->is_moved[last] = false;
 }
 

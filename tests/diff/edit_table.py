@@ -199,7 +199,7 @@ EDITS = [
          "    add borax decahydrate 2 g stirring 1:00\n    add hydroquinone 5 g stirring 2:00\n"),
     ], 1, [
         "film",
-        "  bath stock, part borax: moved, now after sodium-sulfite",
+        "  bath stock, part hydroquinone: moved, now after borax",
     ]),
     ("stirring longer", [("hydroquinone 5 g stirring 2:00", "hydroquinone 5 g stirring 2:30")], 1, [
         "film",
