@@ -38,8 +38,7 @@ static void take_process(struct compilation *compilation, const struct compiled 
 	const struct timeline *declared = timeline_build(compiled->process, NULL, arena);
 	struct outline *process = difference_outline(compilation->recipe, compiled->process, declared, arena);
 
-	text_append_format(&side->names, "%s`%.*s`", side->names.length > 0 ? ", " : "",
-			   TEXT_ARGUMENT(process->name));
+	text_append_format(&side->names, "%s`%.*s`", side->names.length > 0 ? ", " : "", TEXT_ARGUMENT(process->name));
 	if (side->wanted.length == 0 || text_equal(side->wanted, process->name))
 		outline_attach(&side->processes, process);
 }

@@ -62,6 +62,12 @@ static struct text command_help(const struct invocation *invocation)
 	text_append_format(&help, "Purpose: %s.\n", row->summary);
 	if (strncmp(row->operands, "FILE", 4) == 0)
 		text_append_string(&help, "FILE is a recipe; - is standard input.\n");
+	if (row == command_row(COMMAND_diff))
+		text_append_string(
+			&help, "OLD and NEW are recipes; - is standard input. With --process, one FILE is enough: a\n"
+			       "variant is compared with the process that it varies, or with --with with any other.\n"
+			       "Exit status: 0 the same, 1 not the same, 2 it could not be done. Titles and notes do "
+			       "not count.\n");
 	add_formats(&help, row->name);
 	text_append_string(&help, "\nOptions:\n");
 	add_options(&help, row->options | ALWAYS_TAKEN);
@@ -85,7 +91,7 @@ static struct text program_help(const struct invocation *invocation)
 	text_append_string(&help, "\nOptions of most commands (`wetside COMMAND --help` has each):\n");
 	add_options(&help, (1u << OPTION_COUNT) - 1);
 	text_append_string(
-		&help, "\nExit status: 0 fine, 1 the recipe has errors, 2 it could not be done.\n"
+		&help, "\nExit status: 0 fine, 1 the recipe has errors or, of diff, differs, 2 it could not be done.\n"
 		       "WETSIDE_PATH names folders, separated by colons, in which used files are looked for last.\n");
 	return text_builder_text(&help);
 }

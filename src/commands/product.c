@@ -103,8 +103,7 @@ bool product_is_source(const struct invocation *invocation, const struct source_
 	return false;
 }
 
-int product_write(const struct invocation *invocation, const struct emitter_row *emitter,
-		  const struct output *gathered)
+int product_write(const struct invocation *invocation, const struct emitter_row *emitter, const struct output *gathered)
 {
 	struct output memory = *gathered;
 	struct output output;

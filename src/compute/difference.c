@@ -69,6 +69,7 @@ static struct difference_subject *subject_new(struct comparing *comparing, const
 
 	subject->old = old;
 	subject->new = new;
+	subject->thing = new != NULL ? new : old;
 	return subject;
 }
 
@@ -161,7 +162,7 @@ static void compare_objects(struct comparing *comparing, struct difference_subje
 	bool is_outermost = comparing->pair->old == subject->old && comparing->pair->new == subject->new;
 
 	if (old == NULL || new == NULL) {
-		count(comparing, subject->new == NULL ? subject->old->matter : subject->new->matter);
+		count(comparing, subject->thing->matter);
 	} else {
 		compare_facts(comparing, subject);
 		if (subject->is_renamed || subject->is_moved)

@@ -18,6 +18,7 @@ struct difference {
 /** A thing that is not the same: a process itself, a step, a bath, a part of a formula, an `allow` … */
 struct difference_subject {
 	const struct outline *old, *new;	 /* null: it was added, or removed */
+	const struct outline *thing;		 /* the one of them that is there; of two the new one */
 	const struct difference_subject *within; /* the bath of a part, the step of an `allow`; null: the process */
 	bool is_renamed;
 	bool is_moved;

@@ -83,7 +83,7 @@ static size_t likeness(const struct outline *old, const struct outline *new)
 
 	if (strcmp(old->label, new->label) != 0)
 		return 0;
-	for (const struct outline *a = old->first, *b = new->first; a != NULL && b != NULL; a = a->next, b = b->next) {
+	for (const struct outline *a = old->first, *b = new->first; a != NULL &&b != NULL; a = a->next, b = b->next) {
 		bool is_same;
 
 		if (strcmp(a->key, "steps") == 0)
@@ -218,8 +218,7 @@ static size_t *partners_of(size_t count, struct arena *arena)
 	return partners;
 }
 
-struct matching matching_of(const struct outline *old, const struct outline *new, bool by_likeness,
-			    struct arena *arena)
+struct matching matching_of(const struct outline *old, const struct outline *new, bool by_likeness, struct arena *arena)
 {
 	struct matching matching = { .old_count = count_items(old), .new_count = count_items(new) };
 

@@ -92,18 +92,19 @@ struct outline *outline_thermometer(const struct outliner *outliner, const struc
 	outline_add_quantity(outliner, object, "correction", "correction", &thermometer->correction,
 			     OUTLINE_DIFFERENCE);
 	outline_add_text(outliner, object, "checked", "checked", OUTLINE_RECORD,
-			 span_is_set(thermometer->checked) ? source_text(outliner->recipe->sources, thermometer->checked)
-							   : TEXT(""));
+			 span_is_set(thermometer->checked)
+				 ? source_text(outliner->recipe->sources, thermometer->checked)
+				 : TEXT(""));
 	outline_add_prose(outliner, object, thermometer->declared.notes, thermometer->declared.allowances);
 	return object;
 }
 
 struct outline *outline_film(const struct outliner *outliner, const struct film *film)
 {
-	static const char *const emulsions[] = {
-		[EMULSION_UNSTATED] = "", [EMULSION_SOFT] = "soft", [EMULSION_HARDENED] = "hardened",
-		[EMULSION_TABULAR] = "tabular"
-	};
+	static const char *const emulsions[] = { [EMULSION_UNSTATED] = "",
+						 [EMULSION_SOFT] = "soft",
+						 [EMULSION_HARDENED] = "hardened",
+						 [EMULSION_TABULAR] = "tabular" };
 	struct outline *object = declaration(outliner, "film", &film->declared);
 
 	outline_add_text(outliner, object, "family", "family", OUTLINE_RUN,
@@ -164,9 +165,9 @@ static const struct {
 	enum node_kind kind;
 	const char *key;
 } lists[] = {
-	{ NODE_tank, "tanks" },		    { NODE_graduate, "graduates" }, { NODE_heater, "heaters" },
-	{ NODE_dryer, "dryers" },	    { NODE_thermometer, "thermometers" },
-	{ NODE_film, "films" },		    { NODE_solution, "solutions" },
+	{ NODE_tank, "tanks" },		{ NODE_graduate, "graduates" },	      { NODE_heater, "heaters" },
+	{ NODE_dryer, "dryers" },	{ NODE_thermometer, "thermometers" }, { NODE_film, "films" },
+	{ NODE_solution, "solutions" },
 };
 
 struct outline *outline_declarations(const struct recipe *recipe, struct arena *arena)

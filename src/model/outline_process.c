@@ -42,11 +42,9 @@ static void add_names(const struct outliner *outliner, struct outline *object, c
 static void add_equipment(const struct outliner *outliner, struct outline *object, const struct process *process)
 {
 	size_t graduates = span_is_set(process->graduates_span) ? process->graduate_count : 0;
-	struct declared **named =
-		ARENA_ARRAY(outliner->arena, struct declared *, graduates + process->film_count + 1);
+	struct declared **named = ARENA_ARRAY(outliner->arena, struct declared *, graduates + process->film_count + 1);
 
-	outline_add_name(outliner, object, "tank", "tank",
-			 process->tank == NULL ? 0 : process->tank->declared.name);
+	outline_add_name(outliner, object, "tank", "tank", process->tank == NULL ? 0 : process->tank->declared.name);
 	outline_add_name(outliner, object, "heater", "heater",
 			 process->heater == NULL ? 0 : process->heater->declared.name);
 	outline_add_name(outliner, object, "thermometer", "thermometer",

@@ -35,10 +35,11 @@ static void add_dilution(const struct outliner *outliner, struct outline *object
 
 static struct text part_name(const struct outliner *outliner, const struct part *part)
 {
-	static const char *const words[] = {
-		[PART_WATER] = "water", [PART_ADD] = "", [PART_STIR] = "stir", [PART_STAND] = "stand",
-		[PART_TOP_UP] = "top up"
-	};
+	static const char *const words[] = { [PART_WATER] = "water",
+					     [PART_ADD] = "",
+					     [PART_STIR] = "stir",
+					     [PART_STAND] = "stand",
+					     [PART_TOP_UP] = "top up" };
 
 	if (part->kind != PART_ADD)
 		return text_from(words[part->kind]);
@@ -49,10 +50,11 @@ static struct text part_name(const struct outliner *outliner, const struct part 
 
 static struct outline *part_outline(const struct outliner *outliner, const struct part *part)
 {
-	static const char *const acts[] = {
-		[PART_WATER] = "water", [PART_ADD] = "add", [PART_STIR] = "stir", [PART_STAND] = "stand",
-		[PART_TOP_UP] = "top-up"
-	};
+	static const char *const acts[] = { [PART_WATER] = "water",
+					    [PART_ADD] = "add",
+					    [PART_STIR] = "stir",
+					    [PART_STAND] = "stand",
+					    [PART_TOP_UP] = "top-up" };
 	struct outline *object = outline_unnamed(outliner, "part", part_name(outliner, part));
 	bool is_chemical = part->kind == PART_ADD && part->chemical != CHEMICAL_free_text;
 
@@ -72,8 +74,9 @@ static struct outline *part_outline(const struct outliner *outliner, const struc
 
 static void add_mixing(const struct outliner *outliner, struct outline *object, const struct solution *solution)
 {
-	static const char *const uses[] = { [USE_UNSTATED] = "", [USE_ONE_SHOT] = "one-shot", [USE_REUSE] = "reuse",
-					    [USE_REPLENISH] = "replenish" };
+	static const char *const uses[] = {
+		[USE_UNSTATED] = "", [USE_ONE_SHOT] = "one-shot", [USE_REUSE] = "reuse", [USE_REPLENISH] = "replenish"
+	};
 	struct outline *list;
 
 	add_kit(outliner, object, solution);

@@ -5,9 +5,9 @@
 
 static void add_bath(const struct outliner *outliner, struct outline *object, const struct step *step)
 {
-	static const char *const kinds[] = { [BATH_NONE] = "none",	 [BATH_SOLUTION] = "solution",
-					     [BATH_WATER] = "water",	 [BATH_RUNNING_WATER] = "running water",
-					     [BATH_LIGHT] = "light",	 [BATH_AIR] = "air",
+	static const char *const kinds[] = { [BATH_NONE] = "none",   [BATH_SOLUTION] = "solution",
+					     [BATH_WATER] = "water", [BATH_RUNNING_WATER] = "running water",
+					     [BATH_LIGHT] = "light", [BATH_AIR] = "air",
 					     [BATH_DRYER] = "dryer" };
 	struct outline *fact = outline_add(outliner, object, "bath", "in", OUTLINE_RUN);
 	struct text name = TEXT("");
@@ -131,8 +131,7 @@ struct outline *outline_step(const struct outliner *outliner, const struct step 
 	outline_add_window(outliner, object, "mean", "mean", &step->mean);
 	outline_add_text(outliner, object, "time_starts", "time starts", OUTLINE_RUN,
 			 step->starts == TIME_STARTS_WHEN_FULL ? TEXT("when full") : TEXT("at first pour"));
-	outline_add_flag(outliner, object, "time_includes_draining", "time includes draining",
-			 step->includes_draining);
+	outline_add_flag(outliner, object, "time_includes_draining", "time includes draining", step->includes_draining);
 	add_agitation(outliner, object, step);
 	add_taps(outliner, object, step);
 	outline_add_flag(outliner, object, "measures", "measured", step->measures);

@@ -49,7 +49,7 @@ static void put_within(struct json_node node, const struct difference_subject *w
 		return;
 	}
 	object = json_node_object(node, "within");
-	json_node_text(object, "kind", text_from((within->new != NULL ? within->new : within->old)->label));
+	json_node_text(object, "kind", text_from(within->thing->label));
 	put_thing_name(object, within->old, within->new);
 }
 
@@ -63,12 +63,11 @@ static void put_whole(struct json_node node, const char *key, const struct outli
 
 static void put_subject(struct json_node list, const struct difference_subject *subject, struct arena *arena)
 {
-	const struct outline *thing = subject->new != NULL ? subject->new : subject->old;
 	bool is_whole = subject->old == NULL || subject->new == NULL;
 	struct json_node node = json_node_object(list, NULL);
 	struct json_node facts;
 
-	json_node_text(node, "kind", text_from(thing->label));
+	json_node_text(node, "kind", text_from(subject->thing->label));
 	put_within(node, subject->within);
 	put_thing_name(node, subject->old, subject->new);
 	json_node_text(node, "change", text_from(change_of(subject->old, subject->new)));
@@ -99,7 +98,7 @@ static void put_pair(struct json_node list, const struct difference_pair *pair, 
 	put_thing_name(node, pair->old, pair->new);
 	json_node_text(node, "change",
 		       pair->first == NULL && !pair->is_renamed ? TEXT("none")
-								 : text_from(change_of(pair->old, pair->new)));
+								: text_from(change_of(pair->old, pair->new)));
 	json_node_flag(node, "is_same_run", pair->counts[OUTLINE_RUN] == 0);
 	put_fingerprint(node, "old_fingerprint", pair->old);
 	put_fingerprint(node, "new_fingerprint", pair->new);

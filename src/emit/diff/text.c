@@ -37,8 +37,7 @@ static void put_pair(const struct listing *listing, const struct difference_pair
 {
 	struct text total;
 
-	put_line(listing, "", difference_pair_name(pair, listing->arena),
-		 difference_pair_remark(pair, listing->arena));
+	put_line(listing, "", difference_pair_name(pair, listing->arena), difference_pair_remark(pair, listing->arena));
 	for (const struct difference_subject *subject = pair->first; subject != NULL; subject = subject->next) {
 		struct text words = difference_subject_words(subject, listing->arena);
 

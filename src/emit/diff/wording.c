@@ -14,9 +14,7 @@ static bool is_key(const struct outline *fact, const char *key)
 
 static bool is_thing(const struct difference_subject *subject, const char *label)
 {
-	const struct outline *thing = subject->new != NULL ? subject->new : subject->old;
-
-	return strcmp(thing->label, label) == 0;
+	return strcmp(subject->thing->label, label) == 0;
 }
 
 static void begin_clause(struct text_builder *words)
@@ -108,7 +106,7 @@ static void append_fact(struct text_builder *words, const struct difference *dif
 	text_append(words, difference_fact_words(old, new, words->arena));
 	text_append_string(words, ARROW);
 	text_append(words, difference_fact_words(new, old, words->arena));
-	if (new->matter == OUTLINE_DERIVED && new->form == OUTLINE_OBJECT && gain_of(difference) != 0) {
+	if (new->matter == OUTLINE_DERIVED &&new->form == OUTLINE_OBJECT && gain_of(difference) != 0) {
 		text_append_string(words, ", ");
 		append_gain(words, gain_of(difference));
 	}
@@ -146,7 +144,7 @@ static void append_after(struct text_builder *words, struct text after)
 /* The facts by which a thing is known at a glance. */
 static void append_glance(struct text_builder *words, const struct outline *thing, bool is_gone)
 {
-	static const char *const keys[] = { "role",   "in",     "bath",	  "time",  "at",     "total", "reason",
+	static const char *const keys[] = { "role",   "in",	  "bath",     "time",  "at",	 "total", "reason",
 					    "amount", "stirring", "dilution", "holds", "volume", "family" };
 
 	for (size_t i = 0; i < sizeof(keys) / sizeof(*keys); i++) {
@@ -205,7 +203,7 @@ static void append_old_name(struct text_builder *words, const struct difference_
 
 static struct text own_name(const struct difference_subject *subject, struct arena *arena)
 {
-	const struct outline *thing = subject->new != NULL ? subject->new : subject->old;
+	const struct outline *thing = subject->thing;
 	bool has_label = strcmp(thing->label, "step") != 0 && strcmp(thing->label, "file") != 0;
 
 	if (strcmp(thing->label, "file") == 0)
@@ -217,8 +215,7 @@ static struct text own_name(const struct difference_subject *subject, struct are
 static bool is_outermost(const struct difference_subject *subject)
 {
 	return is_thing(subject, "process") || (is_thing(subject, "file") && subject->within == NULL &&
-						outline_child(subject->new != NULL ? subject->new : subject->old,
-							      "processes") != NULL);
+						outline_child(subject->thing, "processes") != NULL);
 }
 
 struct text difference_subject_name(const struct difference_subject *subject, struct arena *arena)

@@ -32,8 +32,7 @@ static void put_fact(const struct listing *listing, const struct outline *fact, 
 	if (fact->form == OUTLINE_FLAG)
 		put_line(listing, depth, text_from(label));
 	else
-		put_line(listing, depth,
-			 text_format(listing->arena, "%s %.*s", label, TEXT_ARGUMENT(fact->words)));
+		put_line(listing, depth, text_format(listing->arena, "%s %.*s", label, TEXT_ARGUMENT(fact->words)));
 }
 
 /* Outlines are as deep as the blocks of the language, whatever a recipe says. */
