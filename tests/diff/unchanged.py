@@ -7,6 +7,7 @@ import random
 import re
 import shutil
 import tempfile
+import unicodedata
 
 import recipes
 from harness import ROOT, check, end, read
@@ -76,8 +77,17 @@ def judge(folder, path, text):
             check(recipes.model(other) == recipes.model(original), f"{path}: {name}: the model stays")
 
 
+def judge_normal_forms(folder):
+    """A name is the same in composed and in decomposed characters (Unicode, UAX #15)."""
+    text = recipes.BASE.replace("cabinet", "séchoir")
+    paths = [recipes.write(folder, f"{form}.wet", unicodedata.normalize(form, text)) for form in ("NFC", "NFD")]
+    check(recipes.diff(*paths) == (0, "") and recipes.model(paths[0]) == recipes.model(paths[1]),
+          "a name in another normal form is the same")
+
+
 def main():
     with tempfile.TemporaryDirectory() as folder:
+        judge_normal_forms(folder)
         for name in os.listdir(os.path.join(ROOT, "examples")):
             shutil.copy(os.path.join(ROOT, "examples", name), folder)
         for path in [recipes.BASE_PATH, *(f"examples/{name}" for name in sorted(os.listdir(os.path.join(ROOT, "examples"))))]:

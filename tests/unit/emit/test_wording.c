@@ -23,7 +23,12 @@ static int open_emission(void **state)
 	steps[0].name = intern_name(recipe.names, TEXT("develop"));
 	process = (struct process){ .steps = steps, .step_count = 2 };
 	memset(used, 0, sizeof used);
-	emission = (struct emission){ &arena, &recipe, &process, &timeline, &conditions, used, NULL };
+	emission = (struct emission){ .arena = &arena,
+				       .recipe = &recipe,
+				       .process = &process,
+				       .timeline = &timeline,
+				       .conditions = &conditions,
+				       .used = used };
 	return 0;
 }
 
