@@ -234,6 +234,15 @@ static int tell_unmerged(const struct invocation *invocation, const struct emitt
 	return product_write(invocation, emitter, &output);
 }
 
+/* git counts the files that it hands over. */
+static bool is_for_git(const struct invocation *invocation)
+{
+	size_t count = invocation->operand_count;
+
+	return count == GIT_OPERANDS || count == GIT_OPERANDS_RENAMED ||
+	       (count == 1 && invocation->process.length == 0 && getenv("GIT_DIFF_PATH_COUNTER") != NULL);
+}
+
 /* ---- the command ---- */
 
 static int compare(const struct invocation *invocation, struct comparison **comparison, bool *is_source)
@@ -266,10 +275,11 @@ int command_diff(const struct invocation *invocation)
 		return 2;
 	if (invocation->with.length > 0 && invocation->process.length == 0)
 		return complain("--with wants --process beside it: which process is compared?");
-	if (count == GIT_OPERANDS || count == GIT_OPERANDS_RENAMED)
-		return diff_for_git(invocation, emitter);
-	if (count == 1 && invocation->process.length == 0 && getenv("GIT_DIFF_PATH_COUNTER") != NULL)
-		return tell_unmerged(invocation, emitter);
+	if (is_for_git(invocation)) {
+		if (emitter != emitter_row(EMITTER_diff_text) || invocation->process.length > 0)
+			return complain("an external diff of git is text, and of all processes");
+		return count == 1 ? tell_unmerged(invocation, emitter) : diff_for_git(invocation, emitter);
+	}
 	if (count != 1 && count != 2)
 		return complain("diff wants OLD and NEW, or one FILE and --process; see `wetside diff --help`");
 	status = compare(invocation, &comparison, &is_source);

@@ -61,6 +61,10 @@ def judge_processes(at):
     judge("one file alone", ["diff", "base.wet"], 2, b"", b"wants OLD and NEW", **at)
     judge("three files", ["diff", "base.wet", "base.wet", "base.wet"], 2, b"", b"wants OLD and NEW", **at)
     judge("--with alone", ["diff", "--with=film", "base.wet"], 2, b"", b"--with wants --process", **at)
+    git = ["diff", "--to=json", "film.wet", "base.wet", "0" * 40, "100644", "later.wet", "0" * 40, "100644"]
+    judge("an external diff of git is text", git, 2, b"", b"is text", **at)
+    git[1] = "--"
+    judge("and its status is 0", git, 0, b"film.wet\nfilm\n" + TIME, **at)
     judge("an option that is not taken", ["diff", "--room=20C", "base.wet", "base.wet"], 2, b"", b"takes no --room", **at)
 
 
