@@ -161,6 +161,8 @@ static void compare_objects(struct comparing *comparing, struct difference_subje
 	const struct outline *new = subject->new == NULL ? NULL : subject->new->first;
 	bool is_outermost = comparing->pair->old == subject->old && comparing->pair->new == subject->new;
 
+	if (subject->thing == NULL)
+		return; /* nothing on either side: nothing differs */
 	if (old == NULL || new == NULL) {
 		count(comparing, subject->thing->matter);
 	} else {
