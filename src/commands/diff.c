@@ -187,6 +187,8 @@ static int read_git_side(struct side *side, struct text file, struct text path, 
 	status = side_read(side, file, path);
 	if (status == 1)
 		say_why_not(side->invocation, side, which, output);
+	if (status == 2)
+		output_format(output, "  the %s text cannot be read\n", which);
 	return status;
 }
 
@@ -210,8 +212,6 @@ static int diff_for_git(const struct invocation *invocation, const struct emitte
 	output_string(&output, "\n");
 	old_status = read_git_side(&old, operands[GIT_OLD], operands[GIT_PATH], "old", &output);
 	new_status = read_git_side(&new, operands[GIT_NEW], new_path, "new", &output);
-	if (old_status == 2 || new_status == 2)
-		return 2;
 	if (old_status != 0 || new_status != 0) {
 		output_string(&output, "  `git diff --no-ext-diff` shows the lines\n");
 	} else {

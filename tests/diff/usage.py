@@ -65,6 +65,8 @@ def judge_processes(at):
     judge("an external diff of git is text", git, 2, b"", b"is text", **at)
     git[1] = "--"
     judge("and its status is 0", git, 0, b"film.wet\nfilm\n" + TIME, **at)
+    git[6] = "none.wet"
+    judge("also of a file that cannot be read", git, 0, b"film.wet\n  the new text cannot be read\n", b"cannot read", **at)
     judge("an option that is not taken", ["diff", "--room=20C", "base.wet", "base.wet"], 2, b"", b"takes no --room", **at)
 
 
