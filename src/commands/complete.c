@@ -1,5 +1,5 @@
-/* `wetside complete`: what may come next on a command line. The completion scripts of the shells (completions/) ask this
- * command, so that they know every command, option, format and word of the tables, and the processes of a recipe.
+/* `wetside complete`: what may come next on a command line. The completion scripts of the shells (completions/) ask it,
+ * so that they know every command, option, format and word of the tables, and the processes of a recipe.
  *
  * One line a candidate: the word, a tab, what it means. `:recipes`, `:files` and `:folders` ask the shell for names of
  * files. Nothing is said of mistakes: a shell asks while a line is half written. */
