@@ -231,15 +231,16 @@ dist: ## write build/dist/wetside-VERSION.tar.gz, the same bytes wherever it is 
 	$(Q)docs/package/dist '$(DIST).tar.gz' 'wetside-$(VERSION)' '$(SOURCE_DATE_EPOCH)'
 
 deb: ## write build/deb/wetside_VERSION_ARCHITECTURE.deb, the same bytes wherever it is made
-	$(Q)$(call deb_make) PROGRAM=build/deb/wetside build/deb/wetside
-	$(Q)rm -rf build/deb/tree && umask 022 && $(call deb_make) PROGRAM=build/deb/wetside DESTDIR=build/deb/tree prefix=/usr \
+	+$(Q)$(call deb_make) build/deb/wetside
+	+$(Q)rm -rf build/deb/tree && umask 022 && $(call deb_make) PROGRAM=build/deb/wetside DESTDIR=build/deb/tree prefix=/usr \
 		zshcompletiondir=/usr/share/zsh/vendor-completions install
 	$(call say,DEB,build/deb)
 	$(Q)docs/package/deb build/deb/tree '$(VERSION)' '$(SOURCE_DATE_EPOCH)'
 
-DEB_FLAGS = $(eval DEB_FLAGS := $$(shell dpkg-buildflags --get CFLAGS) -ffile-prefix-map=$(CURDIR)=.)$(DEB_FLAGS)
-deb_make = $(MAKE) --no-print-directory CFLAGS='$(DEB_FLAGS)' CPPFLAGS="$$(dpkg-buildflags --get CPPFLAGS)" \
-	LDFLAGS="$$(dpkg-buildflags --get LDFLAGS)"
+buildflags = DEB_BUILD_MAINT_OPTIONS=hardening=+all dpkg-buildflags --get
+DEB_FLAGS = $(eval DEB_FLAGS := $$(shell $(buildflags) CFLAGS) -ffile-prefix-map=$(CURDIR)=.)$(DEB_FLAGS)
+deb_make = $(MAKE) --no-print-directory CFLAGS='$(DEB_FLAGS)' CPPFLAGS="$$($(buildflags) CPPFLAGS)" \
+	LDFLAGS="$$($(buildflags) LDFLAGS)"
 
 # --- tests ----------------------------------------------------------------------------------------------------------
 

@@ -8,7 +8,7 @@ function __wetside_complete
     for line in (command $words[1] complete -- $words[2..-1] "$last" 2>/dev/null)
         switch $line
             case :recipes
-                __fish_complete_path $typed | string match -r -- '.*(?:\.wet|/)$' | string replace -r -- '^' "$before"
+                __fish_complete_path $typed | string match -e -r -- '^[^\t]*(?:\.wet|/)(?:\t|$)' | string replace -r -- '^' "$before"
             case :files
                 __fish_complete_path $typed | string replace -r -- '^' "$before"
             case :folders
