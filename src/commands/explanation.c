@@ -144,7 +144,7 @@ void explanation_append_unit(struct text_builder *builder, enum unit_id unit)
 
 	text_append_format(builder, "# %.*s\n\nA unit of %s. ", TEXT_ARGUMENT(row->canonical),
 			   strchr(quantity_kind_name(row->quantity), ' ') + 1);
-	if (!text_equal(row->canonical, text_from(measure.unit)))
+	if (row->factor != measure.factor || row->offset != 0)
 		append_factor(builder, row);
 	text_append_string(builder, "Written ");
 	for (const char *at = row->spellings; *at != '\0';) {

@@ -85,12 +85,14 @@ def first_use(word):
 
 def add_examples():
     known = {token for row in rows("syntax/examples.def", "EXAMPLE") for token in tokens(row[1])}
-    text = EXAMPLES.read_text(encoding="utf-8")
+    before = text = EXAMPLES.read_text(encoding="utf-8")
     for word in (row[1] for row in rows("syntax/words.def", "WORD")):
         use = None if word in known else first_use(word)
         if use is not None:
             place, clause, says = (piece.replace("\\", "\\\\").replace('"', '\\"') for piece in use)
             text += f'EXAMPLE("{place}", "{clause}", "{says[:1].upper() + says[1:] if says else "As in docs/language.md"}.")\n'
+    if text == before:
+        return
     EXAMPLES.write_text(text, encoding="utf-8")
     subprocess.run(["make", "-s", "build/wetside"], cwd=ROOT, check=True)
 
