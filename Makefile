@@ -197,7 +197,7 @@ COMPLETIONS := src/commands/completions
 INSTALLED_DOCS := README.md LICENSE $(wildcard docs/*.md docs/schemas/*.json examples/*.wet)
 INSTALLED_EDITOR := $(patsubst grammar/editor/%,%,$(sort $(wildcard grammar/editor/*/* grammar/editor/*/*/*)))
 INSTALLED_EDITOR := $(filter-out $(patsubst %/,%,$(dir $(INSTALLED_EDITOR))),$(INSTALLED_EDITOR))
-put = $(INSTALL) -d -m 755 "$(DESTDIR)$(dir $(3))" && $(INSTALL) -m $(1) $(2) "$(DESTDIR)$(3)"
+put = $(INSTALL) -d -m 755 "$(DESTDIR)$$(dirname "$(3)")" && $(INSTALL) -m $(1) $(2) "$(DESTDIR)$(3)"
 # Calls $(1) with mode, file and place for each file that is installed.
 each_installed = $(call $(1),755,$(PROGRAM),$(bindir)/wetside) \
 	$(call $(1),644,docs/man/wetside.1,$(mandir)/man1/wetside.1) \
@@ -212,7 +212,7 @@ uninstall_one = rm -f "$(DESTDIR)$(3)" &&
 
 install: $(PROGRAM) ## install below PREFIX (/usr/local); DESTDIR is put before
 	$(call say,INSTALL,$(DESTDIR)$(prefix))
-	$(Q)$(call each_installed,install_one) :
+	$(Q)umask 022 && $(call each_installed,install_one) :
 
 uninstall: ## remove what `make install` put there
 	$(call say,REMOVE,$(DESTDIR)$(prefix))

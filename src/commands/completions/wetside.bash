@@ -16,7 +16,7 @@ _wetside()
 			continue
 		fi
 		word=${word//[\\\"\']/}
-		[[ $word == '~/'* ]] && word=$HOME/${word#'~/'}
+		[[ ${word:0:2} == "~"/ ]] && word=$HOME${word:1}
 		if [[ $glued ]]; then
 			words[${#words[@]} - 1]+=$word
 		else
@@ -31,7 +31,8 @@ _wetside()
 		case $line in
 		:recipes | :files)
 			compopt -o filenames 2>/dev/null
-			[[ $line == :recipes ]] && set -- -X '!*.wet' || set --
+			set --
+			[[ $line == :recipes ]] && set -- -X '!*.wet'
 			while IFS= read -r line; do
 				COMPREPLY+=("$line")
 			done < <(compgen -f "$@" -- "${last#"$before"}"; compgen -d -- "${last#"$before"}")
