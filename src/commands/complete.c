@@ -3,6 +3,7 @@
  *
  * One line a candidate: the word, a tab, what it means. `:recipes`, `:files` and `:folders` ask the shell for names of
  * files. Nothing is said of mistakes: a shell asks while a line is half written. */
+#include <stdint.h>
 #include <string.h>
 
 #include "commands/explanation.h"
@@ -111,12 +112,12 @@ static void offer_commands(struct line *line)
 
 static void offer_options(struct line *line)
 {
-	unsigned taken = ALWAYS_TAKEN | (line->command == NULL ? 0 : line->command->options);
+	uint64_t taken = ALWAYS_TAKEN | (line->command == NULL ? 0 : line->command->options);
 
 	for (int i = 0; i < OPTION_COUNT; i++) {
 		const struct option_row *row = option_row((enum option_id)i);
 
-		if ((taken & (1u << i)) == 0)
+		if ((taken >> i & 1) == 0)
 			continue;
 		offer(line, text_format(line->arena, "--%s%s", row->long_name, row->argument[0] == '\0' ? "" : "="),
 		      text_from(row->summary));
@@ -157,37 +158,51 @@ static void offer_processes(struct line *line)
 		offer(line, intern_text(recipe->names, recipe_process_name(recipe, i)), TEXT("process"));
 }
 
+/* The word of small letters that ends at `*end`, which moves before it; what stands in brackets is passed over. */
+static struct text word_before(const char *start, const char **end)
+{
+	const char *at = *end;
+	const char *behind;
+
+	if (at > start && at[-1] == ')') {
+		while (at > start && *at != '(')
+			at--;
+		at -= at > start && at[-1] == ' ';
+	}
+	behind = at;
+	while (at > start && strchr("abcdefghijklmnopqrstuvwxyz-", at[-1]) != NULL)
+		at--;
+	*end = at;
+	return (struct text){ at, (size_t)(behind - at) };
+}
+
 /* Where the summary of an option ends in a list ("auto, always or never"), its words are what the option takes. */
 static void offer_listed(struct line *line, const char *summary)
 {
-	const char *last = strstr(summary, " or ");
-	const char *first = last;
+	const char *end = summary + strlen(summary);
+	struct text words[8] = { word_before(summary, &end) };
+	size_t count = 1;
 
-	if (last == NULL || strspn(last + 4, "abcdefghijklmnopqrstuvwxyz-") != strlen(last + 4))
+	if (words[0].length == 0 || end - summary < 4 || memcmp(end - 4, " or ", 4) != 0)
 		return;
-	while (first > summary && strchr("abcdefghijklmnopqrstuvwxyz-", first[-1]) != NULL)
-		first--;
-	while (first - 2 > summary && first[-1] == ' ' && first[-2] == ',') {
-		first -= 2;
-		while (first > summary && strchr("abcdefghijklmnopqrstuvwxyz-", first[-1]) != NULL)
-			first--;
+	end -= 4;
+	words[count++] = word_before(summary, &end);
+	while (count < sizeof words / sizeof words[0] && end - summary > 2 && memcmp(end - 2, ", ", 2) == 0) {
+		end -= 2;
+		words[count++] = word_before(summary, &end);
 	}
-	if (strchr(first, ',') == NULL)
-		return;
-	for (const char *at = first; at < last; at += strspn(at, ", ")) {
-		size_t length = strcspn(at, ", ");
-
-		offer(line, (struct text){ at, length }, TEXT(""));
-		at += length;
-	}
-	offer(line, text_from(last + 4), TEXT(""));
+	while (count > 2 && words[count - 1].length == 0) /* no list but a sentence with a comma */
+		count--;
+	for (size_t i = count; i > 0 && count > 2; i--)
+		offer(line, words[i - 1], TEXT(""));
 }
 
 static void offer_argument(struct line *line)
 {
 	const struct option_row *row = option_row(line->open);
 
-	if (line->open == OPTION_process)
+	if (line->open == OPTION_process ||
+	    (strcmp(row->argument, "NAME") == 0 && strstr(row->summary, "process") != NULL))
 		offer_processes(line);
 	else if (line->open == OPTION_to)
 		offer_formats(line);
