@@ -10,6 +10,7 @@ TEST_PACKAGES := libcmocka-dev=cmocka valgrind:valgrind clang:clang clang-tidy:c
 	shellcheck:shellcheck python3:python3 python3-scipy dash:dash bash:bash busybox:busybox mksh:mksh yash:yash \
 	ksh93u+m:ksh93 posh:posh zsh:zsh strace:strace jq:jq cmark:cmark mandoc:mandoc units:units tidy:tidy chromium:chromium \
 	poppler-utils:pdftotext nodejs:node npm:npm default-jre-headless:java locales:locale-gen \
+	fish:fish vim:vim lintian:lintian dpkg-dev:dpkg-shlibdeps \
 	libxml2-utils:xmllint ca-certificates fonts-dejavu-core fonts-liberation
 
 MAKEFLAGS += --no-builtin-rules
@@ -62,7 +63,7 @@ UNIT_DRIVERS := $(patsubst tests/unit/%.c,%,$(wildcard tests/unit/*/driver_*.c))
 
 MADE := build/generated
 GRAMMAR_MADE := $(MADE)/syntax/scanner.c $(MADE)/syntax/scanner.h $(MADE)/syntax/grammar.c $(MADE)/syntax/grammar.h
-EMBEDDED := $(wildcard src/emit/*/*.sh src/emit/*/*.css)
+EMBEDDED := $(wildcard src/emit/*/*.sh src/emit/*/*.css) grammar/reference.ebnf
 embedded_name = $(subst .,_,$(subst -,_,$(notdir $(1))))
 EMBEDDED_MADE := $(foreach f,$(EMBEDDED),$(MADE)/embedded/$(call embedded_name,$(f)).h) $(MADE)/embedded/explain.h
 EXPLAIN := $(sort $(wildcard src/check/explain/*.md))
@@ -164,6 +165,7 @@ endef
 $(eval $(call build,build,))
 $(eval $(call build,build/asan,$(SANITIZE_FLAGS)))
 $(eval $(call build,build/cover,$(COVERAGE_FLAGS)))
+$(eval $(call build,build/deb,))
 
 asan: build/asan/wetside ## build build/asan/wetside (address and undefined behaviour sanitizers)
 
@@ -173,6 +175,72 @@ demo: ## install what is missing, build, and write every output of one recipe to
 	@$(call install,building,$(BUILD_PACKAGES))
 	@$(MAKE) $(JOBS) --no-print-directory build/wetside
 	@tests/demo
+
+# --- installing and packing (GNU names; PREFIX is prefix) ------------------------------------------------------------
+
+PREFIX ?= /usr/local
+prefix ?= $(PREFIX)
+exec_prefix ?= $(prefix)
+bindir ?= $(exec_prefix)/bin
+datarootdir ?= $(prefix)/share
+datadir ?= $(datarootdir)
+mandir ?= $(datarootdir)/man
+docdir ?= $(datarootdir)/doc/wetside
+bashcompletiondir ?= $(datarootdir)/bash-completion/completions
+zshcompletiondir ?= $(datarootdir)/zsh/site-functions
+fishcompletiondir ?= $(datarootdir)/fish/vendor_completions.d
+INSTALL ?= install
+# The program that is installed; a package has one with flags of its own.
+PROGRAM ?= build/wetside
+
+COMPLETIONS := src/commands/completions
+INSTALLED_DOCS := README.md LICENSE $(wildcard docs/*.md docs/schemas/*.json examples/*.wet)
+INSTALLED_EDITOR := $(patsubst grammar/editor/%,%,$(sort $(wildcard grammar/editor/*/* grammar/editor/*/*/*)))
+INSTALLED_EDITOR := $(filter-out $(patsubst %/,%,$(dir $(INSTALLED_EDITOR))),$(INSTALLED_EDITOR))
+put = $(INSTALL) -d -m 755 "$(DESTDIR)$$(dirname "$(3)")" && $(INSTALL) -m $(1) $(2) "$(DESTDIR)$(3)"
+# Calls $(1) with mode, file and place for each file that is installed.
+each_installed = $(call $(1),755,$(PROGRAM),$(bindir)/wetside) \
+	$(call $(1),644,docs/man/wetside.1,$(mandir)/man1/wetside.1) \
+	$(call $(1),644,docs/man/wetside.5,$(mandir)/man5/wetside.5) \
+	$(call $(1),644,$(COMPLETIONS)/wetside.bash,$(bashcompletiondir)/wetside) \
+	$(call $(1),644,$(COMPLETIONS)/_wetside,$(zshcompletiondir)/_wetside) \
+	$(call $(1),644,$(COMPLETIONS)/wetside.fish,$(fishcompletiondir)/wetside.fish) \
+	$(foreach f,$(INSTALLED_DOCS),$(call $(1),644,$(f),$(docdir)/$(patsubst docs/%,%,$(f)))) \
+	$(foreach f,$(INSTALLED_EDITOR),$(call $(1),644,grammar/editor/$(f),$(datadir)/wetside/editor/$(f)))
+install_one = $(put) &&
+uninstall_one = rm -f "$(DESTDIR)$(3)" &&
+
+install: $(PROGRAM) ## install below PREFIX (/usr/local); DESTDIR is put before
+	$(call say,INSTALL,$(DESTDIR)$(prefix))
+	$(Q)umask 022 && $(call each_installed,install_one) :
+
+uninstall: ## remove what `make install` put there
+	$(call say,REMOVE,$(DESTDIR)$(prefix))
+	$(Q)$(call each_installed,uninstall_one) :
+	$(Q)for folder in "$(docdir)" "$(datadir)/wetside"; do \
+		[ ! -d "$(DESTDIR)$$folder" ] || find "$(DESTDIR)$$folder" -depth -type d -exec rmdir {} + 2>/dev/null || :; \
+	done
+
+VERSION = $(shell sed -n 's/^.define WETSIDE_VERSION "\(.*\)"/\1/p' src/commands/version.h)
+# The date of the version is that of its man page, unless SOURCE_DATE_EPOCH says another.
+SOURCE_DATE_EPOCH ?= $(shell date -u -d "$$(sed -n '1s/^.Dd //p' docs/man/wetside.1)" +%s)
+DIST := build/dist/wetside-$(VERSION)
+
+dist: ## write build/dist/wetside-VERSION.tar.gz, the same bytes wherever it is made
+	$(call say,DIST,$(DIST).tar.gz)
+	$(Q)docs/package/dist '$(DIST).tar.gz' 'wetside-$(VERSION)' '$(SOURCE_DATE_EPOCH)'
+
+deb: ## write build/deb/wetside_VERSION_ARCHITECTURE.deb, the same bytes wherever it is made
+	+$(Q)$(call deb_make) build/deb/wetside
+	+$(Q)rm -rf build/deb/tree && umask 022 && $(call deb_make) PROGRAM=build/deb/wetside DESTDIR=build/deb/tree prefix=/usr \
+		zshcompletiondir=/usr/share/zsh/vendor-completions install
+	$(call say,DEB,build/deb)
+	$(Q)docs/package/deb build/deb/tree '$(VERSION)' '$(SOURCE_DATE_EPOCH)'
+
+buildflags = DEB_BUILD_MAINT_OPTIONS=hardening=+all dpkg-buildflags --get
+DEB_FLAGS = $(eval DEB_FLAGS := $$(shell $(buildflags) CFLAGS) -ffile-prefix-map=$(CURDIR)=.)$(DEB_FLAGS)
+deb_make = $(MAKE) --no-print-directory CFLAGS='$(DEB_FLAGS)' CPPFLAGS="$$($(buildflags) CPPFLAGS)" \
+	LDFLAGS="$$($(buildflags) LDFLAGS)"
 
 # --- tests ----------------------------------------------------------------------------------------------------------
 
@@ -207,7 +275,7 @@ cover: $(COVER_BUILD) node-modules ## run the suites with gcov and print the sha
 	@find build/cover -name '*.gcda' -exec rm -f {} +
 	@tests/run --build build/cover $(MEASURED); tests/coverage.py build/cover
 
-SHELL_SCRIPTS := .ci/run $(wildcard tests/demo tests/*/*.sh src/emit/*/*.sh)
+SHELL_SCRIPTS := .ci/run docs/package/dist docs/package/deb src/commands/completions/wetside.bash $(wildcard tests/demo tests/*/*.sh src/emit/*/*.sh)
 LINT := lint-clang lint-tidy lint-cppcheck lint-shell
 lint_flags = $(LANGUAGE_FLAGS) $(INCLUDE_FLAGS) $(MODULE_CFLAGS)
 # $(1) the checks, beside those of .clang-tidy
@@ -238,6 +306,9 @@ lint-analyzer: $(GRAMMAR_MADE) $(EMBEDDED_MADE)
 	$(call say,ANALYZE,src)
 	$(Q)$(call clang_tidy,)
 
+tables: build/wetside ## bring the documents and editor grammars up to date with the tables
+	$(Q)for script in $$(grep -l -e --write tests/structure/docs_*.py tests/structure/editor_*.py); do $$script --write || exit; done
+
 format: ## lay the C sources out by .clang-format
 	$(Q)clang-format -i $(SOURCES) $(HEADERS) $(wildcard tests/unit/*/*.c tests/unit/*.h)
 
@@ -248,7 +319,7 @@ help: ## this list
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-14s %s\n", $$1, $$2 }' Makefile
 
 FORCE:
-.PHONY: all asan demo check test node-modules golden-update bench cover lint $(LINT) lint-analyzer \
+.PHONY: all asan install uninstall dist deb tables demo check test node-modules golden-update bench cover lint $(LINT) lint-analyzer \
 	format clean help FORCE
 
 # --- packages -------------------------------------------------------------------------------------------------------

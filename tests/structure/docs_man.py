@@ -31,6 +31,12 @@ def judge_command_page(text):
     harness.check(not missing, "wetside(1) names the formats of emitters.def", f"missing: {sorted(missing)}")
 
 
+def judge_sections(text):
+    found = re.findall(r"^\.Sh (.*)$", text, flags=re.M)
+    missing = {"ENVIRONMENT", "FILES", "EXIT STATUS", "EXAMPLES", "DIAGNOSTICS", "SEE ALSO"} - set(found)
+    harness.check(not missing, "wetside(1) has the sections that a reader looks for", f"missing: {missing}")
+
+
 def judge_file_page(text):
     said = set(re.findall(r"[A-Za-z]+(?:-[a-z]+)*", text))
     missing = [row[1] for row in rows("syntax/words.def", "WORD") if row[1] not in said]
@@ -47,10 +53,15 @@ def judge_markup(page):
     completed = subprocess.run(["mandoc", "-T", "lint", "-W", "warning", str(pathlib.Path(harness.ROOT, page))],
                                stdout=subprocess.PIPE, stderr=subprocess.STDOUT, check=False)
     harness.check(completed.returncode == 0, f"{page} is clean mdoc", completed.stdout.decode())
+    shown = subprocess.run(["mandoc", "-T", "utf8", "-O", "width=80", str(pathlib.Path(harness.ROOT, page))],
+                           stdout=subprocess.PIPE, check=False).stdout.decode()
+    wide = [line for line in re.sub(".\b", "", shown).splitlines() if len(line) > 80]
+    harness.check(not wide, f"{page} reads in 80 columns", "\n".join(wide))
 
 
 def main():
     judge_command_page(harness.read(COMMAND_PAGE))
+    judge_sections(harness.read(COMMAND_PAGE))
     judge_file_page(harness.read(FILE_PAGE))
     for page in (COMMAND_PAGE, FILE_PAGE):
         judge_markup(page)

@@ -51,6 +51,7 @@ EXPLAINED = [
     ("class", "model/classes.def", "CLASS", 1, 2),
     ("chemical", "model/chemicals.def", "CHEMICAL", 1, 2),
     ("format", "model/formats.def", "FORMAT", 1, 2),
+    ("hazard", "model/hazards.def", "HAZARD", 0, 1),
 ]
 
 
@@ -77,6 +78,8 @@ def judge_commands():
     options = [row[1] for row in definitions.rows("commands/options.def", "OPTION")]
     emitters = definitions.rows("emit/emitters.def", "EMITTER")
     text = harness.run("--help").stdout.decode()
+    completed = [line.split("\t")[0] for line in harness.run("complete", "--", "").stdout.decode().splitlines()]
+    compare("`complete` offers the commands of commands.def", commands, completed)
     compare("--help names the commands of commands.def", commands, re.findall(r"^  ([a-z][a-z-]*) ", text, re.MULTILINE))
     compare("--help names the options of options.def", options, re.findall(r"^  .*?--([a-z-]+)", text, re.MULTILINE))
     products = list(dict.fromkeys(row[0] for row in emitters))
@@ -87,6 +90,12 @@ def judge_commands():
         unnamed = [form for form in formats if not re.search(rf"\b{form}\b", completed.stdout.decode())]
         harness.check(completed.returncode == 0 and not unnamed, f"{command} --help names its formats",
                       f"status {completed.returncode}, not named: {unnamed}")
+        offered = harness.run("complete", "--", command, "--").stdout.decode()
+        compare(f"`complete` offers the options of {command} --help",
+                re.findall(r"^  .*?--([a-z-]+)", completed.stdout.decode(), re.MULTILINE),
+                re.findall(r"^--([a-z-]+)", offered, re.MULTILINE))
+        offered = harness.run("complete", "--", command, "--to", "").stdout.decode()
+        compare(f"`complete` offers the formats of {command}", formats, re.findall(r"^([a-z]\S*)\t", offered, re.MULTILINE))
     manual = harness.read("docs/man/wetside.1")
     compare("the manual page describes the commands of commands.def", commands,
             re.findall(r"^\.It Cm ([a-z-]+)$", manual, re.MULTILINE))
