@@ -65,6 +65,8 @@ struct invocation {
 	size_t max_errors; /* 0: all */
 	bool denies_warnings;
 	bool lists;
+	bool checks; /* fmt --check */
+	bool shows_difference;
 	bool wants_help;
 	bool wants_version;
 	enum color_choice color;
