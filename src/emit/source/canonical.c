@@ -97,13 +97,19 @@ static struct text spelling(const struct printer *printer, size_t index)
 	}
 }
 
+static bool starts_with_digit(struct text text)
+{
+	return text.data[0] >= '0' && text.data[0] <= '9';
+}
+
 /* The `x` within the name of a format: 4 x 4x5, of 4x5. */
 static bool is_tight_times(const struct printer *printer, size_t index)
 {
 	const struct feed_token *tokens = printer->tokens;
 
 	return index >= 2 && index + 1 < printer->count && tokens[index].kind == TIMES &&
-	       tokens[index + 1].kind == NUMBER && (tokens[index - 2].kind == TIMES || tokens[index - 2].kind == W_OF);
+	       tokens[index + 1].kind == NUMBER && starts_with_digit(bytes_of(printer, tokens[index + 1].span)) &&
+	       (tokens[index - 2].kind == TIMES || tokens[index - 2].kind == W_OF);
 }
 
 static bool wants_blank(const struct printer *printer, size_t index)
