@@ -79,6 +79,8 @@ def expand(node, chance, out):
                     "x": chance.choice(("x", "×"))}.get(node[1:-1], node[1:-1]))
     elif node == "end":
         out.append("end")
+    elif node == "name" and out[-2:-1] == ["add"]:
+        out.append("decahydrate")  # a hydrate is no keyword
     elif node in TERMINALS:
         out.append(TERMINALS[node](chance))
     else:
