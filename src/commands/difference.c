@@ -13,7 +13,7 @@ struct lines {
 	size_t capacity;
 };
 
-/* A pair of runs: `kept` common lines, then `taken` old ones that `added` new ones replace. */
+/* `taken` lines from `old` on, for which `added` lines from `fresh` on come. */
 struct change {
 	size_t old;
 	size_t fresh;
@@ -83,7 +83,7 @@ static struct changes find_changes(struct arena *arena, const struct lines *old,
 		find_common(old, fresh, &change);
 		i += change.taken;
 		j += change.added;
-		if (changes.count > 0) { /* goes on where the one before ended */
+		if (changes.items != NULL) { /* goes on where the one before ended */
 			struct change *last = &changes.items[changes.count - 1];
 
 			if (last->old + last->taken == change.old && last->fresh + last->added == change.fresh) {
