@@ -6,8 +6,8 @@
 #include "model/soundness.h"
 #include "support/utf8.h"
 
-static struct source_file *read_main(const struct invocation *invocation, struct text file, struct source_set *sources,
-				     struct text *problem)
+struct source_file *read_operand(const struct invocation *invocation, struct text file, struct source_set *sources,
+				 struct text *problem)
 {
 	struct text name = invocation->stdin_name.length > 0 ? invocation->stdin_name : TEXT("<stdin>");
 
@@ -81,7 +81,7 @@ int compile_quietly(const struct invocation *invocation, struct text file, struc
 	source_set_init(&compilation->sources, arena);
 	report_init(&compilation->report, arena);
 	compilation->path = (struct search_path){ invocation->folders, invocation->folder_count };
-	source = read_main(invocation, file, &compilation->sources, &problem);
+	source = read_operand(invocation, file, &compilation->sources, &problem);
 	if (source == NULL) {
 		struct text shown = utf8_harmless(arena, file);
 

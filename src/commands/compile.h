@@ -27,6 +27,10 @@ struct compiled {
 /** What to do with each process once it is checked; what is compiled lives until it returns. */
 typedef void compile_visitor(struct compilation *compilation, const struct compiled *compiled, void *data);
 
+/** Reads a FILE of the command line ("-": standard input). Null and a reason in `problem` where that fails. */
+struct source_file *read_operand(const struct invocation *invocation, struct text file, struct source_set *sources,
+				 struct text *problem);
+
 /** Reads, resolves and checks FILE ("-": standard input). `visit` may be null. Returns 0, 1 where the recipe has errors
  * (or warnings that are denied), or 2 where it could not be read; findings have been printed then. */
 int compile_file(const struct invocation *invocation, struct text file, struct compilation *compilation,

@@ -70,6 +70,8 @@ struct invocation {
 	bool denies_warnings;
 	bool lists;
 	bool is_forgiving;
+	bool checks; /* fmt --check */
+	bool shows_difference;
 	bool wants_help;
 	bool wants_version;
 	enum color_choice color;

@@ -125,7 +125,8 @@ static struct source_file *add_file(struct source_set *set, struct text name, st
 		return NULL;
 	}
 	content.bytes[content.length] = content.bytes[content.length + 1] = '\0';
-	if (content.length >= 3 && memcmp(content.bytes, "\xEF\xBB\xBF", 3) == 0) {
+	bool has_mark = content.length >= 3 && memcmp(content.bytes, "\xEF\xBB\xBF", 3) == 0;
+	if (has_mark) {
 		content.bytes += 3; /* a byte order mark is no content */
 		content.length -= 3;
 	}
@@ -133,6 +134,7 @@ static struct source_file *add_file(struct source_set *set, struct text name, st
 	struct source_file *file = ARENA_NEW(set->arena, struct source_file);
 	file->name = text_copy(set->arena, name);
 	file->directory = directory_of(set->arena, path);
+	file->has_mark = has_mark;
 	file->bytes = content.bytes;
 	file->length = (uint32_t)content.length;
 	file->base = set->next_base;
@@ -163,6 +165,13 @@ static int open_regular(const char *path, size_t *size, struct text *problem)
 	}
 	close(descriptor);
 	return -1;
+}
+
+struct text source_original(const struct source_file *file)
+{
+	size_t mark = file->has_mark ? 3 : 0;
+
+	return (struct text){ file->bytes - mark, file->length + mark };
 }
 
 struct source_file *source_read(struct source_set *set, struct text path, struct text name, struct text *problem)

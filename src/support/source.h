@@ -14,6 +14,7 @@ struct source_file {
 	struct text directory; /* where its `use` looks first */
 	char *bytes;	       /* content, followed by two NULs for the scanner */
 	uint32_t length;
+	bool has_mark;	       /* a byte order mark stands before the first byte */
 	uint32_t base;	       /* address of the first byte */
 	struct span used_from; /* the `use` that brought it in; unset for a main file */
 	uint32_t *lines;       /* address of each line's first byte, built at need */
@@ -53,6 +54,9 @@ void source_lie_beside(const struct source_set *set, struct source_file *file, s
 
 /** Adds text already in memory (copied). */
 struct source_file *source_add(struct source_set *set, struct text name, struct text content, struct text *problem);
+
+/** All bytes of a file as they were read, with a byte order mark if it has one. */
+struct text source_original(const struct source_file *file);
 
 /** The path of a folder or file with its symbolic links followed; empty where there is none. */
 struct text source_real_path(struct arena *arena, struct text path);

@@ -66,6 +66,11 @@ struct feed {
 	bool lacks_brace;	  /* the mistake is a `{` that is missing before the token */
 	size_t braces_to_close;	  /* forgotten braces still to be closed */
 
+	struct feed_token *given; /* every token that the grammar got, where `keeps_given` says so */
+	size_t given_count;
+	size_t given_capacity;
+	bool keeps_given;
+
 	struct feed_block *blocks; /* open braces */
 	size_t block_count;
 	size_t block_capacity;

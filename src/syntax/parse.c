@@ -20,8 +20,8 @@ static struct tree *tree_start(const struct source_file *file, struct arena *are
 	return tree;
 }
 
-struct tree *parse_file(struct source_set *sources, const struct source_file *file, struct arena *arena,
-			struct report *report)
+struct tree *parse_file_tokens(struct source_set *sources, const struct source_file *file, struct arena *arena,
+			       struct report *report, struct parse_tokens *tokens)
 {
 	struct tree *tree = tree_start(file, arena);
 	struct feed feed = { .arena = arena,
@@ -30,9 +30,12 @@ struct tree *parse_file(struct source_set *sources, const struct source_file *fi
 			     .sources = sources,
 			     .file = file,
 			     .line_begin = file->base,
-			     .is_line_new = true };
+			     .is_line_new = true,
+			     .keeps_given = tokens != NULL };
 	yyscan_t scanner;
 
+	if (tokens != NULL)
+		*tokens = (struct parse_tokens){ 0 };
 	if (!screen_file(file, report))
 		return tree;
 	word_index_build(&feed.words);
@@ -41,5 +44,13 @@ struct tree *parse_file(struct source_set *sources, const struct source_file *fi
 	feed.scanner = scanner;
 	scanner__scan_buffer(file->bytes, (size_t)file->length + 2, scanner);
 	grammar_parse(&feed);
+	if (tokens != NULL)
+		*tokens = (struct parse_tokens){ feed.given, feed.given_count };
 	return tree;
+}
+
+struct tree *parse_file(struct source_set *sources, const struct source_file *file, struct arena *arena,
+			struct report *report)
+{
+	return parse_file_tokens(sources, file, arena, report, NULL);
 }

@@ -4,11 +4,21 @@
 
 #include "support/diagnostic.h"
 #include "support/source.h"
+#include "syntax/feed.h"
 #include "syntax/tree.h"
 
 /** Parses a file into `arena`. Mistakes go to the report; the tree holds every declaration and clause that was
  * understood. Never null. */
 struct tree *parse_file(struct source_set *sources, const struct source_file *file, struct arena *arena,
 			struct report *report);
+
+struct parse_tokens {
+	const struct feed_token *items; /* as the grammar got them; the last is the end of the file */
+	size_t count;
+};
+
+/** The same, with the tokens that the file was read as, for whoever prints it again. None where it cannot be read. */
+struct tree *parse_file_tokens(struct source_set *sources, const struct source_file *file, struct arena *arena,
+			       struct report *report, struct parse_tokens *tokens);
 
 #endif
