@@ -27,8 +27,20 @@ struct compiled {
 /** What to do with each process once it is checked; what is compiled lives until it returns. */
 typedef void compile_visitor(struct compilation *compilation, const struct compiled *compiled, void *data);
 
+/** Reads, resolves and checks FILE and prints nothing but why it could not be read, which gives 2; else 0. */
+int compile_quietly(const struct invocation *invocation, struct text file, struct compilation *compilation,
+		    compile_visitor *visit, void *data);
+
+/** The same for text that may come to stand in the file `as`. */
+void compile_text(const struct invocation *invocation, const struct source_file *as, struct text content,
+		  struct compilation *compilation);
+
+/** The exit status that agrees with the findings: 0, or 1 where there are errors (or warnings that are denied). */
+int compile_status(const struct compilation *compilation);
+
 /** Reads, resolves and checks FILE ("-": standard input). `visit` may be null. Returns 0, 1 where the recipe has errors
- * (or warnings that are denied), or 2 where it could not be read; findings have been printed then. */
+ * (or warnings that are denied), or 2 where it could not be read; findings have been printed then,
+ * but for a format that is one document of the whole run (see diagnostics_end). */
 int compile_file(const struct invocation *invocation, struct text file, struct compilation *compilation,
 		 compile_visitor *visit, void *data);
 

@@ -5,6 +5,9 @@
 #include <unistd.h>
 
 #include "commands/compile.h"
+#include "commands/delivery.h"
+#include "commands/depfile.h"
+#include "commands/diagnostics.h"
 #include "emit/emission.h"
 #include "support/utf8.h"
 
@@ -100,22 +103,11 @@ static int write_product(const struct product *product)
 {
 	const struct invocation *invocation = product->invocation;
 	struct output gathered = product->output;
-	struct output output;
-	struct text shown = utf8_harmless(invocation->arena, invocation->output);
-	int error;
+	struct text text = output_memory(&gathered);
 
 	if (goes_to_standard_output(invocation))
-		output_open_standard(&output, invocation->arena);
-	else
-		output_open_file(&output, invocation->arena, invocation->output, product->emitter->is_executable);
-	output_write(&output, output_memory(&gathered));
-	error = output_commit(&output);
-	output_drop(&output);
-	if (error == 0)
-		return 0;
-	if (goes_to_standard_output(invocation))
-		return complain("cannot write to standard output: %s", strerror(error));
-	return complain("cannot write `%.*s`: %s", TEXT_ARGUMENT(shown), strerror(error));
+		return delivery_to_standard_output(invocation->arena, text);
+	return delivery_to_file(invocation->arena, invocation->output, text, product->emitter->is_executable);
 }
 
 /* A product from an earlier run must not pass for the new one. */
@@ -140,6 +132,35 @@ static bool is_told_by_product(const struct product *product, const struct repor
 	       errors_in_the_way(invocation, report) == 0;
 }
 
+/* The product and, where it was asked for, what it depends on: both or neither. */
+static int write_all(const struct product *product, const struct source_set *sources)
+{
+	const struct invocation *invocation = product->invocation;
+	struct depfile depfile;
+	int written;
+
+	if (!depfile_is_wanted(invocation))
+		return write_product(product);
+	depfile_open(&depfile, invocation);
+	depfile_add(&depfile, sources);
+	written = depfile_has_failed(&depfile) ? 0 : write_product(product);
+	if (written == 0)
+		return depfile_commit(&depfile);
+	depfile_drop(&depfile);
+	return written;
+}
+
+/* Compiles the one file and says what was found. */
+static int compile_product(struct product *product, struct compilation *compilation)
+{
+	const struct invocation *invocation = product->invocation;
+	struct findings findings = { &compilation->sources, &compilation->report };
+	int status = compile_file(invocation, invocation->operands[0], compilation, make_product, product);
+	int written = diagnostics_end(invocation, &findings, status < 2 ? 1 : 0, status < 2);
+
+	return written > status ? written : status;
+}
+
 static int run_product(const struct invocation *invocation)
 {
 	struct compilation compilation;
@@ -161,7 +182,9 @@ static int run_product(const struct invocation *invocation)
 	product.emitter = emitter_row(emitter);
 	product.names = text_builder_start(invocation->arena);
 	output_open_memory(&product.output, invocation->arena);
-	status = compile_file(invocation, invocation->operands[0], &compilation, make_product, &product);
+	if (depfile_complain(invocation) != 0)
+		return 2;
+	status = compile_product(&product, &compilation);
 	if (status == 0 && (!product.is_made || (product.wanted.length == 0 && product.seen > 1)))
 		status = complain_processes(&product);
 	if (status != 0 && !is_told_by_product(&product, &compilation.report, status)) {
@@ -170,7 +193,7 @@ static int run_product(const struct invocation *invocation)
 	}
 	if (!goes_to_standard_output(invocation) && is_a_source(&product, &compilation.sources))
 		return complain("--output names the recipe itself");
-	written = write_product(&product);
+	written = write_all(&product, &compilation.sources);
 	return written != 0 ? written : status;
 }
 
