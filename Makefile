@@ -10,7 +10,7 @@ TEST_PACKAGES := libcmocka-dev=cmocka valgrind:valgrind clang:clang clang-tidy:c
 	shellcheck:shellcheck python3:python3 python3-scipy dash:dash bash:bash busybox:busybox mksh:mksh yash:yash \
 	ksh93u+m:ksh93 posh:posh zsh:zsh strace:strace jq:jq cmark:cmark mandoc:mandoc units:units tidy:tidy chromium:chromium \
 	poppler-utils:pdftotext nodejs:node npm:npm default-jre-headless:java locales:locale-gen \
-	fish:fish vim:vim lintian:lintian dpkg-dev:dpkg-shlibdeps \
+	fish:fish vim:vim lintian:lintian dpkg-dev:dpkg-shlibdeps emacs-nox:emacs ninja-build:ninja \
 	libxml2-utils:xmllint ca-certificates fonts-dejavu-core fonts-liberation
 
 MAKEFLAGS += --no-builtin-rules
@@ -63,7 +63,7 @@ UNIT_DRIVERS := $(patsubst tests/unit/%.c,%,$(wildcard tests/unit/*/driver_*.c))
 
 MADE := build/generated
 GRAMMAR_MADE := $(MADE)/syntax/scanner.c $(MADE)/syntax/scanner.h $(MADE)/syntax/grammar.c $(MADE)/syntax/grammar.h
-EMBEDDED := $(wildcard src/emit/*/*.sh src/emit/*/*.css) grammar/reference.ebnf
+EMBEDDED := $(wildcard src/emit/*/*.sh src/emit/*/*.css src/commands/*.wet) grammar/reference.ebnf
 embedded_name = $(subst .,_,$(subst -,_,$(notdir $(1))))
 EMBEDDED_MADE := $(foreach f,$(EMBEDDED),$(MADE)/embedded/$(call embedded_name,$(f)).h) $(MADE)/embedded/explain.h
 EXPLAIN := $(sort $(wildcard src/check/explain/*.md))

@@ -53,6 +53,15 @@ static void report_never_used(struct recipe *recipe, const struct declared *decl
 	}
 }
 
+/* True where a check has a finding that nothing covers. */
+static bool speaks(const struct recipe *recipe, enum check_id check)
+{
+	for (size_t i = 0; i < recipe->report->count; i++)
+		if (recipe->report->items[i].check == check && !recipe->report->items[i].allowed.data)
+			return true;
+	return false;
+}
+
 static void report_allow_unused(struct recipe *recipe, const struct allowance *allowance)
 {
 	struct text name = check_row(allowance->check)->name;
@@ -61,6 +70,9 @@ static void report_allow_unused(struct recipe *recipe, const struct allowance *a
 			   "this covers nothing: %.*s has nothing to say here", TEXT_ARGUMENT(name));
 	report_help(recipe->report, finding,
 		    "take the `allow` out, or move it to the step or solution that it is about");
+	/* While its check speaks elsewhere, it may just stand in the wrong place. */
+	report_fix(recipe->report, finding, speaks(recipe, allowance->check) ? FIX_ASKS : FIX_SAFE,
+		   fix_whole_clause(recipe->sources, allowance->span), TEXT(""));
 }
 
 void check_leftovers(struct recipe *recipe)

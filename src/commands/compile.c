@@ -2,7 +2,7 @@
 #include "commands/compile.h"
 
 #include "check/run.h"
-#include "commands/findings.h"
+#include "commands/diagnostics.h"
 #include "model/soundness.h"
 #include "support/utf8.h"
 
@@ -70,31 +70,66 @@ static void check_processes(struct compilation *compilation, struct arena *arena
 	}
 }
 
-int compile_quietly(const struct invocation *invocation, struct text file, struct text beside,
-		    struct compilation *compilation, compile_visitor *visit, void *data)
+static void start(const struct invocation *invocation, struct compilation *compilation)
 {
-	struct arena *arena = invocation->arena;
-	struct source_file *source;
-	struct text problem;
-
 	compilation->invocation = invocation;
-	source_set_init(&compilation->sources, arena);
-	report_init(&compilation->report, arena);
+	source_set_init(&compilation->sources, invocation->arena);
+	report_init(&compilation->report, invocation->arena);
 	compilation->path = (struct search_path){ invocation->folders, invocation->folder_count };
-	source = read_operand(invocation, file, &compilation->sources, &problem);
-	if (source == NULL) {
-		struct text shown = utf8_harmless(arena, file);
+}
 
-		return complain("cannot read `%.*s`: %.*s", TEXT_ARGUMENT(shown), TEXT_ARGUMENT(problem));
-	}
-	if (beside.length > 0)
-		source_lie_beside(&compilation->sources, source, beside);
+static void compile_source(struct compilation *compilation, struct source_file *source, compile_visitor *visit,
+			   void *data)
+{
+	struct arena *arena = compilation->invocation->arena;
+
 	compilation->recipe =
 		recipe_load(&compilation->sources, source, &compilation->path, arena, &compilation->report);
 	check_processes(compilation, arena, visit, data);
 	if (compilation->report.errors == 0)
 		check_leftovers(compilation->recipe);
+}
+
+int compile_quietly(const struct invocation *invocation, struct text file, struct text beside,
+		    struct compilation *compilation, compile_visitor *visit, void *data)
+{
+	struct source_file *source;
+	struct text problem;
+
+	start(invocation, compilation);
+	source = read_operand(invocation, file, &compilation->sources, &problem);
+	if (source == NULL) {
+		struct text shown = utf8_harmless(invocation->arena, file);
+
+		return complain("cannot read `%.*s`: %.*s", TEXT_ARGUMENT(shown), TEXT_ARGUMENT(problem));
+	}
+	if (beside.length > 0)
+		source_lie_beside(&compilation->sources, source, beside);
+	compile_source(compilation, source, visit, data);
 	return compilation->report.errors > 0;
+}
+
+void compile_text(const struct invocation *invocation, const struct source_file *as, struct text content,
+		  struct compilation *compilation)
+{
+	struct source_file *source;
+	struct text problem;
+
+	start(invocation, compilation);
+	source = source_add(&compilation->sources, as->name, content, &problem);
+	if (source == NULL) /* more than can be read: as little as if memory had ended */
+		longjmp(invocation->arena->landing->place, 1);
+	source->mark_length = as->mark_length;
+	source->real = as->real;
+	source->directory = as->directory;
+	compile_source(compilation, source, NULL, NULL);
+}
+
+int compile_status(const struct compilation *compilation)
+{
+	const struct report *report = &compilation->report;
+
+	return report->errors > 0 || (compilation->invocation->denies_warnings && report->warnings > 0);
 }
 
 int compile_file(const struct invocation *invocation, struct text file, struct compilation *compilation,
@@ -104,6 +139,6 @@ int compile_file(const struct invocation *invocation, struct text file, struct c
 
 	if (status == 2)
 		return status;
-	findings_print(invocation, &compilation->sources, &compilation->report);
-	return status == 1 || (invocation->denies_warnings && compilation->report.warnings > 0);
+	status = diagnostics_print(invocation, &compilation->sources, &compilation->report);
+	return status != 0 ? status : compile_status(compilation);
 }

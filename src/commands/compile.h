@@ -31,14 +31,23 @@ typedef void compile_visitor(struct compilation *compilation, const struct compi
 struct source_file *read_operand(const struct invocation *invocation, struct text file, struct source_set *sources,
 				 struct text *problem);
 
-/** Reads, resolves and checks FILE ("-": standard input). `visit` may be null. Returns 0, 1 where the recipe has errors
- * (or warnings that are denied), or 2 where it could not be read; findings have been printed then. */
-int compile_file(const struct invocation *invocation, struct text file, struct compilation *compilation,
-		 compile_visitor *visit, void *data);
-
-/** The same without a word about the findings, which stay in the report: 1 where there are errors. `beside`: what is
- * used lies where this path does, not where FILE does; empty: beside FILE. */
+/** Reads, resolves and checks FILE ("-": standard input) and prints nothing but why it could not be read, which is 2;
+ * else 0, or 1 where the recipe has errors. `beside`: what is used lies where this path does, not where FILE does;
+ * empty: beside FILE. `visit` may be null. */
 int compile_quietly(const struct invocation *invocation, struct text file, struct text beside,
 		    struct compilation *compilation, compile_visitor *visit, void *data);
+
+/** The same for text that may come to stand in the file `as`. */
+void compile_text(const struct invocation *invocation, const struct source_file *as, struct text content,
+		  struct compilation *compilation);
+
+/** The exit status that agrees with the findings: 0, or 1 where there are errors (or warnings that are denied). */
+int compile_status(const struct compilation *compilation);
+
+/** The same, and prints the findings. Returns 0, 1 where the recipe has errors
+ * (or warnings that are denied), or 2 where it could not be read; findings have been printed then,
+ * but for a format that is one document of the whole run (see diagnostics_end). */
+int compile_file(const struct invocation *invocation, struct text file, struct compilation *compilation,
+		 compile_visitor *visit, void *data);
 
 #endif

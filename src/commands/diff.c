@@ -2,7 +2,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "commands/findings.h"
+#include "commands/diagnostics.h"
 #include "commands/product.h"
 #include "support/utf8.h"
 
@@ -94,7 +94,7 @@ static int compare_files(const struct invocation *invocation, struct comparison 
 		int status = side_read(sides[i], files[i], TEXT(""));
 
 		if (status == 1)
-			findings_print(invocation, &sides[i]->compilation.sources, &sides[i]->compilation.report);
+			diagnostics_print(invocation, &sides[i]->compilation.sources, &sides[i]->compilation.report);
 		worst = status != 0 ? 2 : worst;
 	}
 	if (worst != 0)
@@ -124,7 +124,7 @@ static int compare_within(const struct invocation *invocation, struct comparison
 	side_init(side, invocation, TEXT(""));
 	status = side_read(side, invocation->operands[0], TEXT(""));
 	if (status == 1)
-		findings_print(invocation, &side->compilation.sources, &side->compilation.report);
+		diagnostics_print(invocation, &side->compilation.sources, &side->compilation.report);
 	if (status != 0)
 		return 2;
 	named = process_named(&side->processes, invocation->process);

@@ -187,15 +187,16 @@ static void print_finding(const struct printer *printer, const struct diagnostic
 {
 	const struct check_row *row = check_row(finding->check);
 	const char *severity = severity_name(finding->severity);
+	struct text help = report_help_text(printer->arena, finding);
 
 	print_place(printer, finding->span);
 	print_colored(printer, severity_color(finding->severity), text_format(printer->arena, "%s: ", severity).data);
 	output_write(printer->output, utf8_harmless(printer->arena, finding->message));
 	output_format(printer->output, " [%.*s]\n", TEXT_ARGUMENT(row->name));
 	print_excerpt(printer, finding->span);
-	if (finding->help.length > 0) {
+	if (help.length > 0) {
 		output_string(printer->output, "       = ");
-		output_write(printer->output, utf8_harmless(printer->arena, finding->help));
+		output_write(printer->output, utf8_harmless(printer->arena, help));
 		output_string(printer->output, "\n");
 	}
 	print_notes(printer, finding);
@@ -221,14 +222,13 @@ static void print_count(struct output *output, const struct report *report, size
 	output_string(output, "\n");
 }
 
-void findings_print(const struct invocation *invocation, const struct source_set *sources, struct report *report)
+void findings_print(const struct invocation *invocation, const struct source_set *sources, const struct report *report)
 {
 	struct output output;
 	struct printer printer = { invocation->arena, sources, &output, wants_color(invocation) };
 	size_t shown = 0;
 	size_t hints = 0;
 
-	report_sort(report);
 	output_open_memory(&output, invocation->arena);
 	for (size_t i = 0; i < report->count; i++) {
 		const struct diagnostic *finding = &report->items[i];

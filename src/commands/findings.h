@@ -6,8 +6,9 @@
 #include "support/diagnostic.h"
 #include "support/source.h"
 
-/** Prints a report, sorted, at most `max_errors` findings (0: all), and a line that counts them. Findings covered by an
+/** Prints a sorted report, at most `max_errors` findings (0: all), and a line that counts them. Findings covered by an
  * `allow` are left out. */
-void findings_print(const struct invocation *invocation, const struct source_set *sources, struct report *report);
+void findings_print(const struct invocation *invocation, const struct source_set *sources,
+		    const struct report *report);
 
 #endif

@@ -3,27 +3,22 @@
 
 #include <string.h>
 
+#include "commands/delivery.h"
 #include "commands/version.h"
 #include "emit/emission.h"
 
 int help_write(const struct invocation *invocation, struct text text)
 {
-	struct output output;
-	int error;
-
-	output_open_standard(&output, invocation->arena);
-	output_write(&output, text);
-	error = output_commit(&output);
-	return error == 0 ? 0 : complain("cannot write to standard output: %s", strerror(error));
+	return delivery_to_standard_output(invocation->arena, text);
 }
 
-static void add_options(struct text_builder *help, unsigned options)
+static void add_options(struct text_builder *help, uint64_t options)
 {
 	for (int i = 0; i < OPTION_COUNT; i++) {
 		const struct option_row *row = option_row((enum option_id)i);
 		struct text name;
 
-		if ((options & (1u << i)) == 0)
+		if ((options & (UINT64_C(1) << i)) == 0)
 			continue;
 		name = text_format(help->arena, "--%s%s%s", row->long_name, row->argument[0] == '\0' ? "" : "=",
 				   row->argument);
@@ -89,7 +84,7 @@ static struct text program_help(const struct invocation *invocation)
 		text_append_format(&help, "  %-10.*s  %s\n", TEXT_ARGUMENT(row->name), row->summary);
 	}
 	text_append_string(&help, "\nOptions of most commands (`wetside COMMAND --help` has each):\n");
-	add_options(&help, (1u << OPTION_COUNT) - 1);
+	add_options(&help, (UINT64_C(1) << OPTION_COUNT) - 1);
 	text_append_string(
 		&help, "\nExit status: 0 fine, 1 the recipe has errors or, of diff, differs, 2 it could not be done.\n"
 		       "WETSIDE_PATH names folders, separated by colons, in which used files are looked for last.\n");

@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "commands/depfile.h"
 #include "commands/run_options.h"
 #include "support/suggest.h"
 #include "support/utf8.h"
@@ -109,6 +110,8 @@ static void list_options(struct option *long_options, char *letters)
 			letters[used++] = ':';
 	}
 	long_options[OPTION_COUNT] = (struct option){ 0 };
+	letters[used++] = DEPFILE_LETTER;
+	letters[used++] = ':';
 	letters[used] = '\0';
 }
 
@@ -132,6 +135,19 @@ static int read_color(struct invocation *invocation, const char *word)
 		invocation->color = COLOR_NEVER;
 	else
 		return complain("--color takes auto, always or never");
+	return 0;
+}
+
+static int read_diagnostics(struct invocation *invocation, const char *word)
+{
+	if (strcmp(word, "gnu") == 0)
+		invocation->diagnostics = DIAGNOSTICS_GNU;
+	else if (strcmp(word, "json") == 0)
+		invocation->diagnostics = DIAGNOSTICS_JSON;
+	else if (strcmp(word, "sarif") == 0)
+		invocation->diagnostics = DIAGNOSTICS_SARIF;
+	else
+		return complain("--diagnostics takes gnu, json or sarif");
 	return 0;
 }
 
@@ -181,6 +197,19 @@ static int take_option(struct invocation *invocation, enum option_id option, cha
 		break;
 	case OPTION_color:
 		return read_color(invocation, argument);
+	case OPTION_diagnostics:
+		return read_diagnostics(invocation, argument);
+	case OPTION_fix:
+		invocation->fixes = true;
+		break;
+	case OPTION_diff:
+		invocation->shows_difference = true;
+		break;
+	case OPTION_depend:
+	case OPTION_depfile:
+	case OPTION_deptarget:
+	case OPTION_depstubs:
+		return depfile_option_take(invocation, option, argument);
 	case OPTION_at:
 	case OPTION_done:
 	case OPTION_room:
@@ -235,10 +264,10 @@ static void take_environment(struct invocation *invocation, const char *list)
 }
 
 /* Every option of the program is known before the command is, so that they may stand anywhere. */
-static int read_options(struct invocation *invocation, int argc, char **argv, unsigned *given)
+static int read_options(struct invocation *invocation, int argc, char **argv, uint64_t *given)
 {
 	struct option long_options[OPTION_COUNT + 1];
-	char letters[2 * OPTION_COUNT + 3];
+	char letters[2 * OPTION_COUNT + 5];
 
 	list_options(long_options, letters);
 	opterr = 0;
@@ -246,7 +275,8 @@ static int read_options(struct invocation *invocation, int argc, char **argv, un
 		int before = optind;
 		int value = getopt_long(argc, argv, letters, long_options, NULL);
 		enum option_id option = option_of(value);
-		int status;
+		char *argument = optarg;
+		int status = 0;
 
 		if (value == -1 && optind < argc && (optind == before || strcmp(argv[optind - 1], "--") != 0)) {
 			invocation->operands[invocation->operand_count++] = text_from(argv[optind++]);
@@ -256,12 +286,16 @@ static int read_options(struct invocation *invocation, int argc, char **argv, un
 			break;
 		if (value == ':')
 			return complain("`%s` wants an argument; see `wetside --help`", argv[optind - 1]);
+		if (value == DEPFILE_LETTER)
+			status = depfile_option_read(argc, argv, &option, &argument);
+		if (status != 0)
+			return status;
 		if (value == '?' || option == OPTION_COUNT)
 			return complain_option(invocation->arena, optopt > 0 && optopt < LONG_BASE
 									  ? (char[]){ '-', (char)optopt, '\0' }
 									  : argv[optind - 1]);
-		*given |= 1u << option;
-		status = take_option(invocation, option, optarg);
+		*given |= UINT64_C(1) << option;
+		status = take_option(invocation, option, argument);
 		if (status != 0)
 			return status;
 	}
@@ -270,12 +304,12 @@ static int read_options(struct invocation *invocation, int argc, char **argv, un
 	return 0;
 }
 
-static int check_options(const struct invocation *invocation, unsigned given)
+static int check_options(const struct invocation *invocation, uint64_t given)
 {
-	unsigned taken = ALWAYS_TAKEN | (invocation->command == NULL ? 0 : invocation->command->options);
+	uint64_t taken = ALWAYS_TAKEN | (invocation->command == NULL ? 0 : invocation->command->options);
 
 	for (int i = 0; i < OPTION_COUNT; i++)
-		if ((given & ~taken & (1u << i)) != 0)
+		if ((given & ~taken & (UINT64_C(1) << i)) != 0)
 			return complain("%s%.*s takes no --%s; see `wetside %.*s --help`",
 					invocation->command == NULL ? "no command" : "",
 					TEXT_ARGUMENT(invocation->command->name), options[i].long_name,
@@ -286,7 +320,7 @@ static int check_options(const struct invocation *invocation, unsigned given)
 int invocation_read(struct invocation *invocation, struct arena *arena, int argc, char **argv)
 {
 	const char *path = getenv("WETSIDE_PATH");
-	unsigned given = 0;
+	uint64_t given = 0;
 	int status;
 
 	*invocation = (struct invocation){ .arena = arena, .max_errors = 20 };
@@ -297,6 +331,8 @@ int invocation_read(struct invocation *invocation, struct arena *arena, int argc
 	if (status != 0)
 		return status;
 	take_environment(invocation, path);
+	if (invocation->diagnostics != DIAGNOSTICS_GNU && (given & TAKES(max_errors)) == 0)
+		invocation->max_errors = 0; /* a program that reads findings wants all of them */
 	if (invocation->operand_count > 0) { /* the first is the command */
 		struct text name = *invocation->operands++;
 

@@ -3,6 +3,7 @@
 #define COMMANDS_INVOCATION_H
 
 #include <stdbool.h>
+#include <stdint.h>
 
 #include "support/text.h"
 
@@ -27,10 +28,11 @@ enum command_id {
 	COMMAND_COUNT
 };
 
-#define TAKES(option) (1u << OPTION_##option)
+#define TAKES(option) (UINT64_C(1) << OPTION_##option)
+#define DEPFILE_OPTIONS (TAKES(depend) | TAKES(depfile) | TAKES(deptarget) | TAKES(depstubs))
 #define PRODUCT_OPTIONS                                                                                                \
 	(TAKES(process) | TAKES(to) | TAKES(output) | TAKES(include) | TAKES(stdin_name) | TAKES(max_errors) |         \
-	 TAKES(deny_warnings) | TAKES(color))
+	 TAKES(deny_warnings) | TAKES(color) | TAKES(diagnostics) | DEPFILE_OPTIONS)
 #define RUN_OPTIONS (TAKES(at) | TAKES(done) | TAKES(room) | TAKES(on))
 #define MIX_OPTIONS                                                                                                    \
 	(TAKES(volume) | TAKES(hot) | TAKES(cold) | TAKES(room) | TAKES(water_bath) | TAKES(avoirdupois) |             \
@@ -41,6 +43,7 @@ enum command_id {
 #define ALWAYS_TAKEN (TAKES(help) | TAKES(version))
 
 enum color_choice { COLOR_AUTO, COLOR_ALWAYS, COLOR_NEVER };
+enum diagnostics_format { DIAGNOSTICS_GNU, DIAGNOSTICS_JSON, DIAGNOSTICS_SARIF };
 
 struct invocation;
 struct conditions;
@@ -48,7 +51,7 @@ struct conditions;
 struct command_row {
 	struct text name;
 	const char *operands;
-	unsigned options; /* bits: TAKES(…) */
+	uint64_t options; /* bits: TAKES(…) */
 	const char *example;
 	const char *summary;
 	int (*run)(const struct invocation *invocation);
@@ -64,10 +67,16 @@ struct invocation {
 	struct text to;
 	struct text output;
 	struct text stdin_name;
+	struct text depfile;
+	struct text deptarget;
 	struct text *folders; /* -I, then WETSIDE_PATH */
 	size_t folder_count;
 	size_t max_errors; /* 0: all */
 	bool denies_warnings;
+	bool fixes;
+	bool shows_difference;
+	bool wants_depfile;
+	bool wants_stubs; /* in the depfile, a rule for each used file */
 	bool lists;
 	bool is_forgiving;
 	bool checks; /* fmt --check */
@@ -75,6 +84,7 @@ struct invocation {
 	bool wants_help;
 	bool wants_version;
 	enum color_choice color;
+	enum diagnostics_format diagnostics;
 	struct conditions *conditions; /* of this run */
 };
 

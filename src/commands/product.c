@@ -6,6 +6,9 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "commands/delivery.h"
+#include "commands/depfile.h"
+#include "commands/diagnostics.h"
 #include "support/utf8.h"
 
 struct product {
@@ -106,22 +109,11 @@ bool product_is_source(const struct invocation *invocation, const struct source_
 int product_write(const struct invocation *invocation, const struct emitter_row *emitter, const struct output *gathered)
 {
 	struct output memory = *gathered;
-	struct output output;
-	struct text shown = utf8_harmless(invocation->arena, invocation->output);
-	int error;
+	struct text text = output_memory(&memory);
 
 	if (goes_to_standard_output(invocation))
-		output_open_standard(&output, invocation->arena);
-	else
-		output_open_file(&output, invocation->arena, invocation->output, emitter->is_executable);
-	output_write(&output, output_memory(&memory));
-	error = output_commit(&output);
-	output_drop(&output);
-	if (error == 0)
-		return 0;
-	if (goes_to_standard_output(invocation))
-		return complain("cannot write to standard output: %s", strerror(error));
-	return complain("cannot write `%.*s`: %s", TEXT_ARGUMENT(shown), strerror(error));
+		return delivery_to_standard_output(invocation->arena, text);
+	return delivery_to_file(invocation->arena, invocation->output, text, emitter->is_executable);
 }
 
 void product_warn_of_old(const struct invocation *invocation)
@@ -158,6 +150,36 @@ const struct emitter_row *product_emitter(const struct invocation *invocation)
 	return NULL;
 }
 
+/* The product and, where it was asked for, what it depends on: both or neither. */
+static int write_all(const struct product *product, const struct source_set *sources)
+{
+	const struct invocation *invocation = product->invocation;
+	struct depfile depfile;
+	int written;
+
+	if (!depfile_is_wanted(invocation))
+		return product_write(invocation, product->emitter, &product->output);
+	depfile_open(&depfile, invocation);
+	depfile_add(&depfile, sources);
+	written = depfile_has_failed(&depfile) ? 0
+					       : product_write(invocation, product->emitter, &product->output);
+	if (written == 0)
+		return depfile_commit(&depfile);
+	depfile_drop(&depfile);
+	return written;
+}
+
+/* Compiles the one file and says what was found. */
+static int compile_product(struct product *product, struct compilation *compilation)
+{
+	const struct invocation *invocation = product->invocation;
+	struct findings findings = { &compilation->sources, &compilation->report };
+	int status = compile_file(invocation, invocation->operands[0], compilation, make_product, product);
+	int written = diagnostics_end(invocation, &findings, status < 2 ? 1 : 0, status < 2);
+
+	return written > status ? written : status;
+}
+
 static int run_product(const struct invocation *invocation)
 {
 	struct compilation compilation;
@@ -174,7 +196,9 @@ static int run_product(const struct invocation *invocation)
 				TEXT_ARGUMENT(name));
 	product.names = text_builder_start(invocation->arena);
 	output_open_memory(&product.output, invocation->arena);
-	status = compile_file(invocation, invocation->operands[0], &compilation, make_product, &product);
+	if (depfile_complain(invocation) != 0)
+		return 2;
+	status = compile_product(&product, &compilation);
 	if (status == 0 && (!product.is_made || (product.wanted.length == 0 && product.seen > 1)))
 		status = complain_processes(&product);
 	if (status != 0 && !is_told_by_product(&product, &compilation.report, status)) {
@@ -183,7 +207,7 @@ static int run_product(const struct invocation *invocation)
 	}
 	if (product_is_source(invocation, &compilation.sources))
 		return complain("--output names the recipe itself");
-	written = product_write(invocation, product.emitter, &product.output);
+	written = write_all(&product, &compilation.sources);
 	return written != 0 ? written : status;
 }
 

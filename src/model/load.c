@@ -93,16 +93,24 @@ static void check_version(struct recipe *recipe, const struct tree *tree)
 		if (!recipe->has_parse_errors || (first != 0 && tree_node(tree, first)->span.begin == start.begin))
 			finding = report_add(recipe->report, CHECK_language_version, start,
 					     "the file does not begin with the language version");
+		if (finding != NULL && first != 0)
+			report_fix(recipe->report, finding, FIX_SAFE, (struct span){ start.begin, 0 },
+				   TEXT("wetside 1\n"));
 	} else if (!text_equal(read_text(&reader, tree_node(tree, first)->first), TEXT("1"))) {
 		finding = report_add(recipe->report, CHECK_language_version, tree_node(tree, first)->span,
 				     "a language version that this program does not know");
 	}
 	if (finding != NULL)
 		report_help(recipe->report, finding, "the first line is `wetside 1`");
-	for (node_index node = first; node != 0; node = tree_node(tree, node)->next)
-		if (tree_node(tree, node)->kind == NODE_wetside && node != first)
-			report_add(recipe->report, CHECK_out_of_place, tree_node(tree, node)->span,
-				   "the language version stands in the first line only");
+	for (node_index node = first; node != 0; node = tree_node(tree, node)->next) {
+		struct span span = tree_node(tree, node)->span;
+
+		if (tree_node(tree, node)->kind != NODE_wetside || node == first)
+			continue;
+		finding = report_add(recipe->report, CHECK_out_of_place, span,
+				     "the language version stands in the first line only");
+		report_fix(recipe->report, finding, FIX_ASKS, fix_whole_clause(recipe->sources, span), TEXT(""));
+	}
 }
 
 /* `folder` is a real path, empty where there is no such folder: nothing lies below that. */

@@ -54,28 +54,51 @@ struct prose read_prose(const struct reader *reader, node_index node)
 	return (struct prose){ text_builder_text(&builder), span };
 }
 
+/* Sulphite is one letter from sulphate: what is near to a chemical may well be another one. */
+static enum suggestion_trust trust_in(enum vocabulary vocabulary)
+{
+	return vocabulary == VOCABULARY_CHEMICALS || vocabulary == VOCABULARY_CLASSES ? SUGGESTION_OF_RECIPE
+										      : SUGGESTION_OF_LANGUAGE;
+}
+
 bool read_word(const struct reader *reader, node_index name, enum vocabulary vocabulary, size_t *index)
 {
 	struct report *report = reader->recipe->report;
 	struct text word = read_text(reader, name);
+	struct span span = tree_node(reader->tree, name)->span;
 	struct suggestion_list list;
 	struct diagnostic *finding;
-	struct text help;
 
 	*index = vocabulary_find(vocabulary, word);
 	if (*index < vocabulary_size(vocabulary))
 		return true;
-	finding = report_add(report, CHECK_unknown_name, tree_node(reader->tree, name)->span, "`%.*s` is not %s",
-			     TEXT_ARGUMENT(word), vocabulary_name(vocabulary));
+	finding = report_add(report, CHECK_unknown_name, span, "`%.*s` is not %s", TEXT_ARGUMENT(word),
+			     vocabulary_name(vocabulary));
 	suggest_start(&list, word);
 	for (size_t i = 0; i < vocabulary_size(vocabulary); i++)
 		suggest_offer(&list, vocabulary_word(vocabulary, i));
-	help = suggest_sentence(reader->recipe->arena, &list);
-	if (help.length > 0)
-		report_help(report, finding, "%.*s", TEXT_ARGUMENT(help));
-	else
+	if (!report_suggest(report, finding, span, &list, trust_in(vocabulary)))
 		report_help(report, finding, "`wetside explain --list` shows all words");
 	return false;
+}
+
+void complain_choice(const struct reader *reader, node_index name, const char *const *words, size_t count)
+{
+	struct report *report = reader->recipe->report;
+	struct text word = read_text(reader, name);
+	struct span span = tree_node(reader->tree, name)->span;
+	struct text_builder choice = text_builder_start(reader->recipe->arena);
+	struct diagnostic *finding =
+		report_add(report, CHECK_unknown_name, span, "`%.*s` does not fit here", TEXT_ARGUMENT(word));
+	struct suggestion_list list;
+
+	suggest_start(&list, word);
+	for (size_t i = 0; i < count; i++) {
+		text_append_format(&choice, "%s`%s`", i == 0 ? "" : i + 1 == count ? " or " : ", ", words[i]);
+		suggest_offer(&list, text_from(words[i]));
+	}
+	if (!report_suggest(report, finding, span, &list, SUGGESTION_OF_LANGUAGE))
+		report_help(report, finding, "write %.*s", TEXT_ARGUMENT(text_builder_text(&choice)));
 }
 
 bool read_is_repeated(const struct reader *reader, node_index clause, struct span earlier)
@@ -120,16 +143,14 @@ static enum check_id allowed_check(const struct reader *reader, node_index name)
 	enum check_id check = check_find(word);
 	struct suggestion_list list;
 	struct diagnostic *finding;
-	struct text help;
 
 	if (check == CHECK_COUNT) {
 		finding = report_add(report, CHECK_unknown_name, span, "`%.*s` is not a check", TEXT_ARGUMENT(word));
 		suggest_start(&list, word);
 		for (int i = 0; i < CHECK_COUNT; i++)
 			suggest_offer(&list, check_row((enum check_id)i)->name);
-		help = suggest_sentence(reader->recipe->arena, &list);
-		report_help(report, finding, "%.*s",
-			    TEXT_ARGUMENT(help.length > 0 ? help : TEXT("`wetside explain --list` shows all checks")));
+		if (!report_suggest(report, finding, span, &list, SUGGESTION_OF_LANGUAGE))
+			report_help(report, finding, "`wetside explain --list` shows all checks");
 	} else if (!check_row(check)->may_allow) {
 		report_help(report,
 			    report_add(report, CHECK_out_of_place, span, "`%.*s` cannot be allowed",

@@ -58,6 +58,9 @@ struct span read_date(const struct reader *reader, node_index date);
 /** Reads a word of a closed vocabulary into `index`. */
 bool read_word(const struct reader *reader, node_index name, enum vocabulary vocabulary, size_t *index);
 
+/** A finding about a word that is none of the few that fit. */
+void complain_choice(const struct reader *reader, node_index name, const char *const *words, size_t count);
+
 /** Reads a format: a number, a name, or a sheet's two sides. */
 bool read_format(const struct reader *reader, node_index first, enum format_id *format);
 

@@ -50,6 +50,9 @@ static void complain_unit(const struct reader *reader, const struct figure *figu
 	else
 		report_help(report, finding, "its units are %.*s%s", TEXT_ARGUMENT(units),
 			    kind == QUANTITY_DURATION ? ", or minutes and seconds as in 3:30" : "");
+	if (!figure->is_clock && figure->unit == UNIT_none && quantity_kind_has_one_unit(kind))
+		report_fix(report, finding, FIX_ASKS, (struct span){ figure->span.begin + figure->span.length, 0 },
+			   text_format(reader->recipe->arena, " %.*s", TEXT_ARGUMENT(units)));
 }
 
 static void complain_range(const struct reader *reader, struct span span, const char *problem)
@@ -97,10 +100,27 @@ static const char *clock_parts(struct text digits, int64_t parts[3], size_t *cou
 	return NULL;
 }
 
+/* 75:00 is an hour and a quarter; 3:75 may be a slip in any of its figures. */
+static void complain_sixty(const struct reader *reader, const struct figure *figure, int64_t seconds, bool is_sure)
+{
+	struct report *report = reader->recipe->report;
+	const char *point = memchr(figure->digits.data, '.', figure->digits.length);
+	size_t rest = point == NULL ? 0 : (size_t)(figure->digits.data + figure->digits.length - point);
+	struct diagnostic *finding = report_add(report, CHECK_figure_out_of_range, figure->span,
+						"minutes and seconds stay below 60");
+	struct text right = text_format(reader->recipe->arena, "%lld:%02lld:%02lld%.*s", (long long)(seconds / 3600),
+					(long long)(seconds / 60 % 60), (long long)(seconds % 60), (int)rest,
+					point == NULL ? "" : point);
+
+	if (seconds < 3600) /* hours that are none */
+		right = (struct text){ right.data + 2, right.length - 2 };
+	report_help(report, finding, "write %.*s", TEXT_ARGUMENT(right));
+	report_fix(report, finding, is_sure ? FIX_SAFE : FIX_ASKS, figure->span, right);
+}
+
 /* "3:30", "1:05:00", "0:30.5": minutes and seconds, or hours, minutes and seconds. */
 static bool clock_read(const struct reader *reader, const struct figure *figure, int64_t *duration_ms)
 {
-	struct report *report = reader->recipe->report;
 	int64_t parts[3] = { 0, 0, 0 };
 	int64_t rest_ms = 0;
 	size_t count = 0;
@@ -119,11 +139,7 @@ static bool clock_read(const struct reader *reader, const struct figure *figure,
 	for (size_t i = count == 2 ? 1 : 0; i <= count; i++) {
 		if (parts[i] < 60)
 			continue;
-		report_help(report,
-			    report_add(report, CHECK_figure_out_of_range, figure->span,
-				       "minutes and seconds stay below 60"),
-			    "write %lld:%02lld:%02lld", (long long)(seconds / 3600), (long long)(seconds / 60 % 60),
-			    (long long)(seconds % 60));
+		complain_sixty(reader, figure, seconds, count == 1 && parts[1] < 60);
 		return false;
 	}
 	if (*duration_ms > DURATION_MOST_MS) {
@@ -327,15 +343,17 @@ bool read_flow(const struct reader *reader, node_index clause, struct quantity *
 {
 	node_index value = tree_node(reader->tree, clause)->first;
 	node_index per = tree_node(reader->tree, value)->next;
+	struct report *report = reader->recipe->report;
+	struct diagnostic *finding;
 
 	if (!read_quantity(reader, clause, value, QUANTITY_VOLUME, quantity))
 		return false;
 	if (unit_find(read_text(reader, per)) == UNIT_minute)
 		return true;
-	report_help(reader->recipe->report,
-		    report_add(reader->recipe->report, CHECK_wrong_unit, tree_node(reader->tree, per)->span,
-			       "a flow is a volume a minute"),
-		    "write `per min`");
+	finding = report_add(report, CHECK_wrong_unit, tree_node(reader->tree, per)->span,
+			     "a flow is a volume a minute");
+	report_help(report, finding, "write `per min`");
+	report_fix(report, finding, FIX_ASKS, tree_node(reader->tree, per)->span, TEXT("min"));
 	return false;
 }
 

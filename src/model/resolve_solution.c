@@ -25,16 +25,6 @@ static bool is_word(const struct reader *reader, node_index name, const char *wo
 	return text_equal(read_text(reader, name), text_from(word));
 }
 
-static void complain_choice(const struct reader *reader, node_index name, const char *right)
-{
-	struct report *report = reader->recipe->report;
-
-	report_help(report,
-		    report_add(report, CHECK_unknown_name, span_of(reader, name), "`%.*s` does not fit here",
-			       TEXT_ARGUMENT(read_text(reader, name))),
-		    "write %s", right);
-}
-
 static void read_role(const struct reader *reader, node_index clause, struct solution *solution)
 {
 	size_t index;
@@ -57,7 +47,7 @@ static void read_kit(const struct reader *reader, node_index clause, struct solu
 	else if (is_word(reader, form, "liquid"))
 		solution->kit_form = KIT_LIQUID;
 	else
-		complain_choice(reader, form, "`powder` or `liquid`");
+		complain_choice(reader, form, (const char *const[]){ "powder", "liquid" }, 2);
 }
 
 static void read_stock(const struct reader *reader, node_index clause, struct solution *solution)
@@ -69,7 +59,7 @@ static void read_stock(const struct reader *reader, node_index clause, struct so
 	solution->stock_span = span_of(reader, clause);
 	solution->is_pooled = is_word(reader, word, "pooled");
 	if (!solution->is_pooled && !is_word(reader, word, "separate"))
-		complain_choice(reader, word, "`pooled` or `separate`");
+		complain_choice(reader, word, (const char *const[]){ "pooled", "separate" }, 2);
 }
 
 static void read_use(const struct reader *reader, node_index clause, enum stock_use use, struct solution *solution)

@@ -42,7 +42,6 @@ void complain_step(const struct reader *reader, const struct process_draft *draf
 	struct text wrong = intern_text(recipe->names, name.name);
 	struct suggestion_list list;
 	struct diagnostic *finding;
-	struct text nearest;
 
 	if (recipe->has_parse_errors) /* it may stand in a clause that was not understood */
 		return;
@@ -52,10 +51,7 @@ void complain_step(const struct reader *reader, const struct process_draft *draf
 	bool may_suggest = symbols_may_suggest(recipe, draft->step_count);
 	for (size_t i = 0; may_suggest && i < draft->step_count; i++)
 		suggest_offer(&list, intern_text(recipe->names, draft->steps[i]->name));
-	nearest = suggest_sentence(recipe->arena, &list);
-	if (nearest.length > 0)
-		report_help(recipe->report, finding, "%.*s", TEXT_ARGUMENT(nearest));
-	else
+	if (!report_suggest(recipe->report, finding, name.span, &list, SUGGESTION_OF_RECIPE))
 		report_help(recipe->report, finding, "%s", help);
 }
 
@@ -229,11 +225,14 @@ static void read_coefficient(const struct reader *reader, node_index clause, str
 
 	if (!read_quantity(reader, clause, value, QUANTITY_PERCENT, &step->coefficient))
 		return;
-	if (unit_find(read_text(reader, per)) != UNIT_kelvin && unit_find(read_text(reader, per)) != UNIT_celsius)
-		report_help(reader->recipe->report,
-			    report_add(reader->recipe->report, CHECK_wrong_unit, span_of(reader, per),
-				       "a coefficient is so much per kelvin"),
-			    "write `per K`");
+	if (unit_find(read_text(reader, per)) != UNIT_kelvin && unit_find(read_text(reader, per)) != UNIT_celsius) {
+		struct report *report = reader->recipe->report;
+		struct diagnostic *finding = report_add(report, CHECK_wrong_unit, span_of(reader, per),
+							"a coefficient is so much per kelvin");
+
+		report_help(report, finding, "write `per K`");
+		report_fix(report, finding, FIX_ASKS, span_of(reader, per), TEXT("K"));
+	}
 }
 
 static void read_round(const struct reader *reader, node_index clause, struct step *step)

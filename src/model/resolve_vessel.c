@@ -214,19 +214,10 @@ static void read_thermometer_clause(const struct reader *reader, node_index clau
 /* A word out of a few that are no vocabulary of their own. Returns its index, or `count` after a finding. */
 static size_t read_choice(const struct reader *reader, node_index name, const char *const *words, size_t count)
 {
-	struct report *report = reader->recipe->report;
-	struct text word = read_text(reader, name);
-	struct text_builder list = text_builder_start(reader->recipe->arena);
-
-	for (size_t i = 0; i < count; i++) {
-		if (text_equal(word, text_from(words[i])))
+	for (size_t i = 0; i < count; i++)
+		if (text_equal(read_text(reader, name), text_from(words[i])))
 			return i;
-		text_append_format(&list, "%s`%s`", i == 0 ? "" : i + 1 == count ? " or " : ", ", words[i]);
-	}
-	report_help(report,
-		    report_add(report, CHECK_unknown_name, tree_node(reader->tree, name)->span,
-			       "`%.*s` does not fit here", TEXT_ARGUMENT(word)),
-		    "write %.*s", TEXT_ARGUMENT(text_builder_text(&list)));
+	complain_choice(reader, name, words, count);
 	return count;
 }
 

@@ -105,7 +105,6 @@ struct symbol *symbol_refer(struct recipe *recipe, enum symbol_kind kind, struct
 	struct symbol *symbol = symbol_find(recipe, kind, reference.name);
 	struct suggestion_list list;
 	struct diagnostic *finding;
-	struct text help;
 
 	if (symbol != NULL)
 		return symbol->is_lost ? NULL : symbol;
@@ -124,9 +123,7 @@ struct symbol *symbol_refer(struct recipe *recipe, enum symbol_kind kind, struct
 		suggest_offer(&list, TEXT("light"));
 		suggest_offer(&list, TEXT("air"));
 	}
-	help = suggest_sentence(recipe->arena, &list);
-	if (help.length > 0)
-		report_help(recipe->report, finding, "%.*s", TEXT_ARGUMENT(help));
+	report_suggest(recipe->report, finding, reference.span, &list, SUGGESTION_OF_RECIPE);
 	return NULL;
 }
 

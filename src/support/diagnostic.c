@@ -50,6 +50,36 @@ void report_help(struct report *report, struct diagnostic *finding, const char *
 	va_end(arguments);
 }
 
+void report_fix(struct report *report, struct diagnostic *finding, enum fix_confidence confidence, struct span span,
+		struct text text)
+{
+	struct fix *fix = ARENA_NEW(report->arena, struct fix);
+	struct fix **place = &finding->fixes;
+	while (*place)
+		place = &(*place)->next;
+	*fix = (struct fix){ .span = span, .text = text_copy(report->arena, text), .confidence = confidence };
+	*place = fix;
+}
+
+bool report_suggest(struct report *report, struct diagnostic *finding, struct span span,
+		    const struct suggestion_list *list, enum suggestion_trust trust)
+{
+	if (list->count == 0)
+		return false;
+	finding->help = suggest_sentence(report->arena, list);
+	enum fix_confidence confidence = suggest_is_sure(list, trust) ? FIX_SAFE : FIX_ASKS;
+	for (size_t i = 0; i < list->count; i++)
+		report_fix(report, finding, confidence, span, list->words[i]);
+	return true;
+}
+
+struct text report_help_text(struct arena *arena, const struct diagnostic *finding)
+{
+	if (finding->help.length > 0 || !finding->fixes)
+		return finding->help;
+	return fix_words(arena, finding->fixes);
+}
+
 void report_note(struct report *report, struct diagnostic *finding, struct span span, const char *format, ...)
 {
 	struct diagnostic_note *note = ARENA_NEW(report->arena, struct diagnostic_note);

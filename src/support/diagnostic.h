@@ -8,7 +8,9 @@
 #include <stddef.h>
 
 #include "support/checks.h"
+#include "support/fix.h"
 #include "support/span.h"
+#include "support/suggest.h"
 #include "support/text.h"
 
 struct diagnostic_note {
@@ -26,6 +28,7 @@ struct diagnostic {
 	struct text allowed; /* the reason of the `allow` that covers it; data is null where none does */
 	struct diagnostic_note *notes;
 	struct diagnostic_note *last_note;
+	struct fix *fixes; /* ways to put it right, the likeliest first; null where none is known exactly */
 };
 
 struct report {
@@ -52,6 +55,18 @@ struct diagnostic *report_add_list(struct report *report, enum check_id check, s
 /** Says what would be right. */
 void report_help(struct report *report, struct diagnostic *finding, const char *format, ...)
 	__attribute__((format(printf, 3, 4)));
+
+/** Says what is to be written in the place of `span`. A finding may have several: then each of them asks. */
+void report_fix(struct report *report, struct diagnostic *finding, enum fix_confidence confidence, struct span span,
+		struct text text);
+
+/** "did you mean …?" for the word at `span`, and a fix for each word that may have been meant. False, and nothing done,
+ * where there is none. */
+bool report_suggest(struct report *report, struct diagnostic *finding, struct span span,
+		    const struct suggestion_list *list, enum suggestion_trust trust);
+
+/** What would be right, in words: the help, or where that is empty the words of the first fix; may be empty. */
+struct text report_help_text(struct arena *arena, const struct diagnostic *finding);
 
 /** Points at another place concerned. */
 void report_note(struct report *report, struct diagnostic *finding, struct span span, const char *format, ...)

@@ -125,18 +125,16 @@ static struct source_file *add_file(struct source_set *set, struct text name, st
 		return NULL;
 	}
 	content.bytes[content.length] = content.bytes[content.length + 1] = '\0';
-	bool has_mark = content.length >= 3 && memcmp(content.bytes, "\xEF\xBB\xBF", 3) == 0;
-	if (has_mark) {
-		content.bytes += 3; /* a byte order mark is no content */
-		content.length -= 3;
-	}
+	uint32_t mark = content.length >= 3 && memcmp(content.bytes, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0;
+	content.bytes += mark; /* a byte order mark is no content */
+	content.length -= mark;
 	ARENA_RESERVE(set->arena, set->files, set->count, set->capacity);
 	struct source_file *file = ARENA_NEW(set->arena, struct source_file);
 	file->name = text_copy(set->arena, name);
 	file->directory = directory_of(set->arena, path);
-	file->has_mark = has_mark;
 	file->bytes = content.bytes;
 	file->length = (uint32_t)content.length;
+	file->mark_length = mark;
 	file->base = set->next_base;
 	set->next_base += file->length + GAP;
 	set->files[set->count++] = file;
@@ -169,7 +167,7 @@ static int open_regular(const char *path, size_t *size, struct text *problem)
 
 struct text source_original(const struct source_file *file)
 {
-	size_t mark = file->has_mark ? 3 : 0;
+	size_t mark = file->mark_length;
 
 	return (struct text){ file->bytes - mark, file->length + mark };
 }

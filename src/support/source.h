@@ -14,7 +14,7 @@ struct source_file {
 	struct text directory; /* where its `use` looks first */
 	char *bytes;	       /* content, followed by two NULs for the scanner */
 	uint32_t length;
-	bool has_mark;	       /* a byte order mark stands before the first byte */
+	uint32_t mark_length;  /* of the byte order mark before the content; 0 where there is none */
 	uint32_t base;	       /* address of the first byte */
 	struct span used_from; /* the `use` that brought it in; unset for a main file */
 	uint32_t *lines;       /* address of each line's first byte, built at need */

@@ -100,6 +100,38 @@ void suggest_offer(struct suggestion_list *list, struct text candidate)
 		insert(list, candidate, slips);
 }
 
+static bool has_figure(struct text word)
+{
+	for (size_t i = 0; i < word.length; i++)
+		if (word.data[i] >= '0' && word.data[i] <= '9')
+			return true;
+	return false;
+}
+
+/* Same length, and not just one letter that is another: with one slip at the most, neighbours were exchanged. */
+static bool is_rearranged(struct text wrong, struct text right)
+{
+	int32_t a[LONGEST_WORD], b[LONGEST_WORD];
+	size_t length = fold(wrong, a);
+	size_t changed = 0;
+	if (fold(right, b) != length)
+		return false;
+	for (size_t i = 0; i < length; i++)
+		changed += a[i] != b[i];
+	return changed != 1;
+}
+
+bool suggest_is_sure(const struct suggestion_list *list, enum suggestion_trust trust)
+{
+	if (list->count != 1 || list->distances[0] > 1)
+		return false;
+	if (list->distances[0] == 0)
+		return true;
+	if (has_figure(list->wrong) || has_figure(list->words[0]))
+		return false;
+	return trust == SUGGESTION_OF_LANGUAGE || is_rearranged(list->wrong, list->words[0]);
+}
+
 struct text suggest_sentence(struct arena *arena, const struct suggestion_list *list)
 {
 	if (list->count == 0)

@@ -43,11 +43,14 @@ static void feed_find_unit(struct feed *feed, struct feed_token *token)
 		return;
 	struct diagnostic *finding =
 		report_add(feed->report, CHECK_wrong_unit, token->span, "`%.*s` is not a unit", TEXT_ARGUMENT(text));
-	if (is_measure)
+	if (is_measure) {
 		report_help(feed->report, finding, "say whose: US %.*s or UK %.*s", TEXT_ARGUMENT(text),
 			    TEXT_ARGUMENT(text));
-	else
+		report_fix(feed->report, finding, FIX_ASKS, (struct span){ token->span.begin, 0 }, TEXT("US "));
+		report_fix(feed->report, finding, FIX_ASKS, (struct span){ token->span.begin, 0 }, TEXT("UK "));
+	} else {
 		report_help(feed->report, finding, "temperatures are in °C or °F");
+	}
 }
 
 /* Keeps account of lines: every line end is a token. */
@@ -179,6 +182,7 @@ static struct feed_token feed_give(struct feed *feed, struct feed_token token)
 	if (token.kind == END && feed->clause_word == WORD_step) {
 		feed->follows_step = true;
 		feed->step_indent = feed->previous == CLOSE ? feed->closed.indent : feed->clause_indent;
+		feed->step_end = feed->previous == CLOSE ? (struct span){ 0, 0 } : feed->last;
 	}
 	if (feed->previous == END || feed->previous == OPEN || feed->previous == 0)
 		feed_start_clause(feed, &token);

@@ -57,6 +57,7 @@ struct feed {
 	bool follows_cut;	  /* the clause before was */
 	bool follows_step;	  /* nothing but what is indented further has come since a step has ended */
 	size_t step_indent;	  /* of that step */
+	struct span step_end;	  /* its last token, where it opened no block */
 	struct span last_close;	  /* place of the last `}` that closed a block */
 	struct feed_block closed; /* that block */
 	struct span suspect;	  /* the brace that is not closed, if one is not: a `}` further left closed its block */

@@ -122,6 +122,22 @@ static size_t blocks_left(const struct feed *feed, const struct feed_token *toke
 	return 0;
 }
 
+/* The braces that are missing, each on a line of its own before that of the token, under what it closes. */
+static void fix_open_blocks(struct feed *feed, struct diagnostic *finding, const struct feed_token *token, size_t open)
+{
+	struct text_builder braces = text_builder_start(feed->arena);
+	uint32_t at = token->span.begin - (token->is_first ? (uint32_t)token->indent : 0);
+
+	if (token->kind == END_OF_FILE && !is_at_line_start(feed, token->span))
+		text_append_byte(&braces, '\n');
+	for (size_t i = 1; i <= open; i++) {
+		for (size_t j = 0; j < feed->blocks[feed->block_count - i].indent; j++)
+			text_append_byte(&braces, ' ');
+		text_append_string(&braces, "}\n");
+	}
+	report_fix(feed->report, finding, FIX_ASKS, (struct span){ at, 0 }, text_builder_text(&braces));
+}
+
 size_t recovery_open_blocks(struct feed *feed, const struct feed_token *token)
 {
 	const struct feed_block *inner;
@@ -141,6 +157,8 @@ size_t recovery_open_blocks(struct feed *feed, const struct feed_token *token)
 		return open;
 	finding = report_add(feed->report, CHECK_syntax, span_is_set(feed->suspect) ? feed->suspect : inner->brace,
 			     "this `{` is not closed");
+	if (!span_is_set(feed->suspect))
+		fix_open_blocks(feed, finding, token, open);
 	if (token->kind == END_OF_FILE)
 		report_help(feed->report, finding, "a `}` is missing before the end of the file");
 	else if (open == feed->block_count)

@@ -38,6 +38,12 @@ bool screen_file(const struct source_file *file, struct report *report)
 	return true;
 }
 
+/* U+200C and U+200D: some scripts cannot be spelt without them. */
+static bool is_joiner(int32_t character)
+{
+	return character == 0x200C || character == 0x200D;
+}
+
 void screen_text(struct text text, struct span span, struct report *report)
 {
 	for (size_t at = screen_next_odd(text.data, 0, text.length); at < text.length;) {
@@ -45,11 +51,15 @@ void screen_text(struct text text, struct span span, struct report *report)
 		int length = utf8_decode((struct text){ text.data + at, text.length - at }, &character);
 		size_t bytes = length < 1 ? 1 : (size_t)length;
 
-		if (utf8_is_hidden(character))
-			report_add(report, CHECK_hidden_character,
-				   (struct span){ span.begin + (uint32_t)at, (uint32_t)bytes },
-				   "the character U+%04X cannot be seen, or changes the direction of the text",
-				   (unsigned)character);
+		if (utf8_is_hidden(character)) {
+			struct span place = { span.begin + (uint32_t)at, (uint32_t)bytes };
+			struct diagnostic *finding =
+				report_add(report, CHECK_hidden_character, place,
+					   "the character U+%04X cannot be seen, or changes the direction of the text",
+					   (unsigned)character);
+
+			report_fix(report, finding, is_joiner(character) ? FIX_ASKS : FIX_SAFE, place, TEXT(""));
+		}
 		at = screen_next_odd(text.data, at + bytes, text.length);
 	}
 }

@@ -98,25 +98,26 @@ static struct text fitting_list(struct feed *feed, const int *fits, size_t count
 	return text_builder_text(&builder);
 }
 
-static struct text nearest_word(struct feed *feed, struct text wrong, const int *fits, size_t count)
+/* The keyword that may have been meant; false where none is near. */
+static bool suggest_word(struct feed *feed, struct diagnostic *finding, struct span span, const int *fits, size_t count)
 {
 	struct suggestion_list list;
 
-	suggest_start(&list, wrong);
+	suggest_start(&list, source_text(feed->sources, span));
 	for (size_t i = 0; i < count; i++)
 		if (is_word(fits[i]))
 			suggest_offer(&list, word_of(fits[i]));
-	return suggest_sentence(feed->arena, &list);
+	return report_suggest(feed->report, finding, span, &list, SUGGESTION_OF_LANGUAGE);
 }
 
-static struct text nearest_unit(struct feed *feed, struct text wrong)
+static bool suggest_unit(struct feed *feed, struct diagnostic *finding, struct span span)
 {
 	struct suggestion_list list;
 
-	suggest_start(&list, wrong);
+	suggest_start(&list, source_text(feed->sources, span));
 	for (int unit = UNIT_none + 1; unit < UNIT_COUNT; unit++)
 		suggest_offer(&list, unit_row((enum unit_id)unit)->canonical);
-	return suggest_sentence(feed->arena, &list);
+	return report_suggest(feed->report, finding, span, &list, SUGGESTION_OF_RECIPE);
 }
 
 /* The blocks in which a keyword may stand, for a clause in the wrong one. */
@@ -137,7 +138,14 @@ static struct text places_of(struct feed *feed, int kind)
 	return text_builder_text(&builder);
 }
 
-#define NO_STEP_BRACE "a `{` is missing at the end of the step before"
+static void complain_step_brace(struct feed *feed, struct diagnostic *finding)
+{
+	feed->lacks_brace = true;
+	report_help(feed->report, finding, "a `{` is missing at the end of the step before");
+	if (span_is_set(feed->step_end))
+		report_fix(feed->report, finding, FIX_ASKS,
+			   (struct span){ feed->step_end.begin + feed->step_end.length, 0 }, TEXT(" {"));
+}
 
 static void report_clause_start(struct feed *feed, int found, struct span span, const int *fits, size_t count)
 {
@@ -148,22 +156,24 @@ static void report_clause_start(struct feed *feed, int found, struct span span, 
 	struct text help = { "", 0 };
 
 	if (found == CLOSE) {
-		report_add(feed->report, CHECK_syntax, span, "this `}` closes nothing");
+		finding = report_add(feed->report, CHECK_syntax, span, "this `}` closes nothing");
+		report_fix(feed->report, finding, FIX_ASKS, span, TEXT(""));
 		return;
 	}
 	finding = report_add(feed->report, CHECK_syntax, span, "%.*s begins no clause of %s", TEXT_ARGUMENT(token),
 			     block);
-	if (found == NAME || is_word(found))
-		help = nearest_word(feed, source_text(feed->sources, span), fits, count);
 	if (context == IN_PROCESS && is_word(found) && (contexts_of(found) & IN_STEP) != 0 &&
 	    recovery_lacks_step_brace(feed, span)) {
-		feed->lacks_brace = true;
-		help = TEXT(NO_STEP_BRACE);
-	} else if (context == IN_FILE && is_word(found) && span_is_set(feed->last_close) &&
+		complain_step_brace(feed, finding);
+		return;
+	}
+	if (context == IN_FILE && is_word(found) && span_is_set(feed->last_close) &&
 		   recovery_may_begin(&feed->closed, (enum word_id)(found - W_WETSIDE))) {
 		report_note(feed->report, finding, feed->last_close, "this `}` closed the block in which it fits");
 	}
-	if (help.length == 0 && is_word(found) && (contexts_of(found) & (unsigned)context) == 0)
+	if ((found == NAME || is_word(found)) && suggest_word(feed, finding, span, fits, count))
+		return;
+	if (is_word(found) && (contexts_of(found) & (unsigned)context) == 0)
 		help = text_format(feed->arena, "it stands %.*s", TEXT_ARGUMENT(places_of(feed, found)));
 	if (help.length == 0)
 		help = text_format(feed->arena, "here may stand %.*s", TEXT_ARGUMENT(fitting_list(feed, fits, count)));
@@ -173,21 +183,18 @@ static void report_clause_start(struct feed *feed, int found, struct span span, 
 /* `runing water`: the word that is wrong stands before the one that does not fit. */
 static bool report_running(struct feed *feed, int found)
 {
-	static const int running[] = { W_RUNNING };
-	struct text wrong;
-	struct text help;
+	struct suggestion_list list;
+	struct diagnostic *finding;
 
 	if (found != W_WATER)
 		return false;
-	wrong = source_text(feed->sources, feed->before);
-	help = nearest_word(feed, wrong, running, 1);
-	if (help.length == 0)
+	suggest_start(&list, source_text(feed->sources, feed->before));
+	suggest_offer(&list, word_of(W_RUNNING));
+	if (list.count == 0)
 		return false;
-	report_help(feed->report,
-		    report_add(feed->report, CHECK_syntax, feed->before, "`%.*s` does not fit here",
-			       TEXT_ARGUMENT(wrong)),
-		    "%.*s", TEXT_ARGUMENT(help));
-	return true;
+	finding = report_add(feed->report, CHECK_syntax, feed->before, "`%.*s` does not fit here",
+			     TEXT_ARGUMENT(list.wrong));
+	return report_suggest(feed->report, finding, feed->before, &list, SUGGESTION_OF_LANGUAGE);
 }
 
 /* What fits in the block that the clause may open: a keyword, or the figures of a table of times. */
@@ -209,11 +216,25 @@ static bool was_said(const struct feed *feed, struct span span)
 		span_is_set(feed->complained));
 }
 
+/* The clause ends, or goes on, where its block should begin. */
+static void complain_brace(struct feed *feed, struct diagnostic *finding, int found, struct span span)
+{
+	if (found == END) {
+		feed->lacks_brace = recovery_lacks_brace(feed, span);
+		if (feed->lacks_brace)
+			report_fix(feed->report, finding, FIX_ASKS,
+				   (struct span){ feed->before.begin + feed->before.length, 0 }, TEXT(" {"));
+	} else if (begins_inner_clause(feed, found)) {
+		feed->lacks_brace = true;
+		report_help(feed->report, finding, "a `{` is missing before it");
+		report_fix(feed->report, finding, FIX_ASKS, (struct span){ span.begin, 0 }, TEXT("{ "));
+	}
+}
+
 void syntax_error_report(struct feed *feed, int found, struct span span, const int *fits, size_t fit_count)
 {
 	struct diagnostic *finding;
 	struct text token;
-	struct text help = { "", 0 };
 
 	if (was_said(feed, span))
 		return;
@@ -228,23 +249,14 @@ void syntax_error_report(struct feed *feed, int found, struct span span, const i
 	token = found_text(feed, found, span);
 	finding = report_add(feed->report, CHECK_syntax, span, "%.*s does not fit here; wanted %.*s",
 			     TEXT_ARGUMENT(token), TEXT_ARGUMENT(fitting_list(feed, fits, fit_count)));
-	if (found == END && fits_kind(fits, fit_count, OPEN))
-		feed->lacks_brace = recovery_lacks_brace(feed, span);
 	if (found == OPEN && feed->clause_word == WORD_time && recovery_lacks_step_brace(feed, span)) {
-		feed->lacks_brace = true;
-		help = TEXT(NO_STEP_BRACE);
+		complain_step_brace(feed, finding);
+		return;
 	}
-	if (found == NAME || is_word(found)) {
-		struct text wrong = source_text(feed->sources, span);
-
-		help = nearest_word(feed, wrong, fits, fit_count);
-		if (help.length == 0 && fits_kind(fits, fit_count, UNIT))
-			help = nearest_unit(feed, wrong);
-	}
-	if (help.length == 0 && fits_kind(fits, fit_count, OPEN) && begins_inner_clause(feed, found)) {
-		feed->lacks_brace = true;
-		help = TEXT("a `{` is missing before it");
-	}
-	if (help.length > 0)
-		report_help(feed->report, finding, "%.*s", TEXT_ARGUMENT(help));
+	if ((found == NAME || is_word(found)) &&
+	    (suggest_word(feed, finding, span, fits, fit_count) ||
+	     (fits_kind(fits, fit_count, UNIT) && suggest_unit(feed, finding, span))))
+		return;
+	if (fits_kind(fits, fit_count, OPEN))
+		complain_brace(feed, finding, found, span);
 }

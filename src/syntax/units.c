@@ -82,6 +82,14 @@ static bool fits(enum unit_id unit, enum quantity_kind kind)
 	return own == kind || (kind == QUANTITY_DIFFERENCE && own == QUANTITY_TEMPERATURE);
 }
 
+bool quantity_kind_has_one_unit(enum quantity_kind kind)
+{
+	size_t count = 0;
+	for (size_t i = 1; i < UNIT_COUNT; i++)
+		count += fits((enum unit_id)i, kind);
+	return count == 1;
+}
+
 struct text quantity_kind_units(struct arena *arena, enum quantity_kind kind)
 {
 	size_t count = 0;

@@ -49,4 +49,7 @@ const char *quantity_kind_name(enum quantity_kind kind);
 /** The units that fit a quantity, for a message: "°C or °F". */
 struct text quantity_kind_units(struct arena *arena, enum quantity_kind kind);
 
+/** True where a kind of quantity is written in one unit only. */
+bool quantity_kind_has_one_unit(enum quantity_kind kind);
+
 #endif

@@ -9,6 +9,7 @@
 struct json_tree {
 	struct arena *arena;
 	json_t *root;
+	size_t layout; /* jansson's flags for indentation */
 };
 
 static _Noreturn void memory_ended(const struct json_tree *tree)
@@ -81,12 +82,12 @@ static int gather(const char *bytes, size_t length, void *builder)
 
 /* Fifteen digits hold six decimals of any figure written here, and every figure that a recipe can declare in decimals,
  * and print the shortest form of it. */
-#define DUMP_FLAGS (JSON_INDENT(2) | JSON_REAL_PRECISION(15))
+#define DUMP_FLAGS JSON_REAL_PRECISION(15)
 
 static struct text dump(const struct json_tree *tree)
 {
 	struct text_builder builder = text_builder_start(tree->arena);
-	if (json_dump_callback(tree->root, gather, &builder, DUMP_FLAGS) != 0)
+	if (json_dump_callback(tree->root, gather, &builder, DUMP_FLAGS | tree->layout) != 0)
 		memory_ended(tree);
 	text_append_byte(&builder, '\n');
 	return text_builder_text(&builder);
@@ -141,9 +142,9 @@ static struct text build(struct json_tree *tree, json_fill *fill, const void *su
 	return escape_hidden(tree->arena, dump(tree));
 }
 
-void json_tree_write(struct output *output, struct arena *arena, json_fill *fill, const void *subject)
+static void write_tree(struct output *output, struct arena *arena, json_fill *fill, const void *subject, size_t layout)
 {
-	struct json_tree tree = { arena, json_object() };
+	struct json_tree tree = { arena, json_object(), layout };
 	struct landing *outer = arena->landing;
 	struct landing here;
 	if (!tree.root)
@@ -159,4 +160,14 @@ void json_tree_write(struct output *output, struct arena *arena, json_fill *fill
 	arena->landing = outer;
 	json_decref(tree.root);
 	output_write(output, document);
+}
+
+void json_tree_write(struct output *output, struct arena *arena, json_fill *fill, const void *subject)
+{
+	write_tree(output, arena, fill, subject, JSON_INDENT(2));
+}
+
+void json_tree_write_line(struct output *output, struct arena *arena, json_fill *fill, const void *subject)
+{
+	write_tree(output, arena, fill, subject, JSON_COMPACT);
 }

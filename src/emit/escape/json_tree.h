@@ -26,6 +26,9 @@ typedef void json_fill(struct json_node root, const void *subject);
  * `arena` where memory ends, in jansson too; nothing is written then. */
 void json_tree_write(struct output *output, struct arena *arena, json_fill *fill, const void *subject);
 
+/** The same on one line, for a list of objects that is read line by line. */
+void json_tree_write_line(struct output *output, struct arena *arena, json_fill *fill, const void *subject);
+
 /** Adds an object and returns it. */
 struct json_node json_node_object(struct json_node parent, const char *key);
 

@@ -1,0 +1,35 @@
+#include "commands/delivery.h"
+
+#include <string.h>
+
+#include "commands/invocation.h"
+#include "support/utf8.h"
+
+int delivery_to_standard_output(struct arena *arena, struct text text)
+{
+	struct output output;
+	int error;
+
+	output_open_standard(&output, arena);
+	output_write(&output, text);
+	error = output_commit(&output);
+	return error == 0 ? 0 : complain("cannot write to standard output: %s", strerror(error));
+}
+
+int delivery_to_file(struct arena *arena, struct text path, struct text text, bool is_executable)
+{
+	struct output output;
+
+	output_open_file(&output, arena, path, is_executable);
+	output_write(&output, text);
+	return delivery_end(arena, &output, path);
+}
+
+int delivery_end(struct arena *arena, struct output *output, struct text path)
+{
+	struct text shown = utf8_harmless(arena, path);
+	int error = output_commit(output);
+
+	output_drop(output);
+	return error == 0 ? 0 : complain("cannot write `%.*s`: %s", TEXT_ARGUMENT(shown), strerror(error));
+}

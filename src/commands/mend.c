@@ -1,0 +1,296 @@
+/* A fix is tried before it is believed: the file is compiled with it, in memory, and its findings are compared. */
+#include "commands/mend.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "commands/delivery.h"
+#include "commands/diagnostics.h"
+#include "support/line_diff.h"
+#include "support/utf8.h"
+
+/* One mistake can hide another that is mended once it is gone; more layers than this are not to be expected. */
+#define ROUNDS_MOST 50
+
+/* A fix with the finding that it belongs to. */
+struct candidate {
+	const struct diagnostic *finding;
+	const struct fix *fix;
+};
+
+struct mending {
+	const struct invocation *invocation;
+	const struct report *first; /* of the file as it was found */
+	const struct source_file *file;
+	struct text content; /* so far */
+	size_t findings;     /* so far */
+	struct output said;  /* lines for standard error */
+};
+
+/* What a trial came to. */
+struct verdict {
+	size_t findings;
+	struct text fresh; /* the first finding that the file did not have; empty where there is none */
+};
+
+static bool counts(const struct diagnostic *finding)
+{
+	return finding->allowed.data == NULL;
+}
+
+static size_t count_findings(const struct report *report)
+{
+	size_t count = 0;
+
+	for (size_t i = 0; i < report->count; i++)
+		count += counts(&report->items[i]);
+	return count;
+}
+
+static size_t count_alike(const struct report *report, const struct diagnostic *finding)
+{
+	size_t count = 0;
+
+	for (size_t i = 0; i < report->count; i++) {
+		const struct diagnostic *other = &report->items[i];
+
+		count += counts(other) && other->check == finding->check &&
+			 text_equal(other->message, finding->message);
+	}
+	return count;
+}
+
+/* The first finding that the other report has not, or has fewer times; null where there is none. */
+static const struct diagnostic *new_finding(const struct report *before, const struct report *after)
+{
+	for (size_t i = 0; i < after->count; i++) {
+		const struct diagnostic *finding = &after->items[i];
+
+		if (counts(finding) && count_alike(after, finding) > count_alike(before, finding))
+			return finding;
+	}
+	return NULL;
+}
+
+static struct verdict judge(const struct mending *mending, const struct invocation *trial, struct text content)
+{
+	struct arena *arena = mending->invocation->arena;
+	struct compilation compilation;
+	const struct diagnostic *fresh;
+
+	compile_text(trial, mending->file, content, &compilation);
+	report_sort(&compilation.report);
+	fresh = new_finding(mending->first, &compilation.report);
+	return (struct verdict){
+		.findings = count_findings(&compilation.report),
+		.fresh = fresh == NULL ? TEXT("")
+				       : text_format(arena, "%.*s [%.*s]", TEXT_ARGUMENT(fresh->message),
+						     TEXT_ARGUMENT(check_row(fresh->check)->name)),
+	};
+}
+
+/* Compiles in memory of its own, which is given back. */
+static struct verdict try_content(const struct mending *mending, struct text content)
+{
+	struct arena *arena = mending->invocation->arena;
+	struct invocation trial = *mending->invocation;
+	struct verdict verdict;
+	struct landing here;
+	struct arena scratch;
+
+	arena_init(&scratch, &here);
+	if (setjmp(here.place) != 0) {
+		arena_release(&scratch);
+		longjmp(arena->landing->place, 1);
+	}
+	trial.arena = &scratch;
+	verdict = judge(mending, &trial, content);
+	arena_release(&scratch);
+	return verdict;
+}
+
+/* Takes a content over where it has fewer findings, and none that the file did not have. */
+static bool take_content(struct mending *mending, struct text content, struct text *fresh)
+{
+	struct verdict verdict = try_content(mending, content);
+
+	*fresh = verdict.fresh;
+	if (verdict.fresh.length > 0 || verdict.findings >= mending->findings)
+		return false;
+	mending->findings = verdict.findings;
+	mending->content = content;
+	return true;
+}
+
+static int compare_candidates(const void *left, const void *right)
+{
+	const struct candidate *a = left, *b = right;
+
+	if (a->fix->span.begin != b->fix->span.begin)
+		return a->fix->span.begin < b->fix->span.begin ? -1 : 1;
+	return (a->fix->span.length > b->fix->span.length) - (a->fix->span.length < b->fix->span.length);
+}
+
+/* The safe fixes that lie in the main file, sorted, without those that touch the one before. */
+static size_t collect(const struct compilation *compilation, struct candidate *candidates)
+{
+	const struct source_file *file = compilation->sources.files[0];
+	size_t found = 0;
+	size_t count = 0;
+
+	for (size_t i = 0; i < compilation->report.count; i++) {
+		const struct diagnostic *finding = &compilation->report.items[i];
+
+		if (counts(finding) && finding->fixes != NULL && finding->fixes->confidence == FIX_SAFE &&
+		    source_file_of(&compilation->sources, finding->fixes->span) == file)
+			candidates[found++] = (struct candidate){ finding, finding->fixes };
+	}
+	if (found > 1)
+		qsort(candidates, found, sizeof(*candidates), compare_candidates);
+	for (size_t i = 0; i < found; i++) {
+		const struct span *before = count == 0 ? NULL : &candidates[count - 1].fix->span;
+
+		if (before == NULL || candidates[i].fix->span.begin > before->begin + before->length)
+			candidates[count++] = candidates[i];
+	}
+	return count;
+}
+
+static struct text content_with(const struct compilation *compilation, const struct candidate *candidates, size_t count)
+{
+	struct arena *arena = compilation->invocation->arena;
+	const struct fix **fixes = ARENA_ARRAY(arena, const struct fix *, count);
+
+	for (size_t i = 0; i < count; i++)
+		fixes[i] = candidates[i].fix;
+	return fix_apply(arena, compilation->sources.files[0], fixes, count);
+}
+
+static void say(struct mending *mending, const struct compilation *compilation, const struct candidate *candidate,
+		const char *what, struct text reason)
+{
+	struct arena *arena = mending->invocation->arena;
+	struct source_place place = source_locate(&compilation->sources, candidate->fix->span.begin);
+	struct text words = fix_words(arena, candidate->fix);
+	struct text line = text_format(arena, "%.*s:%zu:%zu: note: %s: %.*s; %.*s%.*s [%.*s]",
+				       TEXT_ARGUMENT(place.file->name), place.line, place.column, what,
+				       TEXT_ARGUMENT(candidate->finding->message), TEXT_ARGUMENT(words),
+				       TEXT_ARGUMENT(reason),
+				       TEXT_ARGUMENT(check_row(candidate->finding->check)->name));
+
+	output_write(&mending->said, utf8_harmless(arena, line));
+	output_string(&mending->said, "\n");
+}
+
+static void say_fixed(struct mending *mending, const struct compilation *compilation,
+		      const struct candidate *candidates, size_t count)
+{
+	const char *what = mending->invocation->shows_difference ? "would be fixed" : "fixed";
+
+	for (size_t i = 0; i < count; i++)
+		say(mending, compilation, &candidates[i], what, TEXT(""));
+}
+
+/* All at once where that is well, else one after the other, as far as each is. Returns how many were applied; where none
+ * was, it is said why not. */
+static size_t mend_round(struct mending *mending, const struct compilation *compilation,
+			 const struct candidate *candidates, size_t count)
+{
+	struct arena *arena = mending->invocation->arena;
+	struct text *reasons = ARENA_ARRAY(arena, struct text, count);
+	struct candidate *kept_list = ARENA_ARRAY(arena, struct candidate, count);
+	struct text fresh;
+	size_t kept = 0;
+
+	if (take_content(mending, content_with(compilation, candidates, count), &fresh)) {
+		say_fixed(mending, compilation, candidates, count);
+		return count;
+	}
+	for (size_t i = 0; i < count; i++) {
+		kept_list[kept] = candidates[i];
+		kept += take_content(mending, content_with(compilation, kept_list, kept + 1), &reasons[i]);
+	}
+	say_fixed(mending, compilation, kept_list, kept);
+	for (size_t i = 0; kept == 0 && i < count; i++)
+		say(mending, compilation, &candidates[i], "not fixed",
+		    reasons[i].length == 0 ? TEXT(", but that does not help")
+					   : text_format(arena, ", but then: %.*s", TEXT_ARGUMENT(reasons[i])));
+	return kept;
+}
+
+static void mend_all(struct mending *mending, const struct compilation *first)
+{
+	const struct compilation *compilation = first;
+	struct arena *arena = mending->invocation->arena;
+
+	for (int round = 0; round < ROUNDS_MOST; round++) {
+		struct candidate *candidates =
+			ARENA_ARRAY(arena, struct candidate, compilation->report.count + 1);
+		size_t count = collect(compilation, candidates);
+		struct compilation *next;
+
+		if (count == 0 || mend_round(mending, compilation, candidates, count) == 0)
+			return;
+		next = ARENA_NEW(arena, struct compilation);
+		compile_text(mending->invocation, mending->file, mending->content, next);
+		report_sort(&next->report);
+		compilation = next;
+	}
+}
+
+/* ---- the file ---------------------------------------------------------------------------------------------------- */
+
+/* As it is stored, with its byte order mark. */
+static struct text stored(const struct mending *mending, struct text content)
+{
+	return text_format(mending->invocation->arena, "%s%.*s",
+			   mending->file->mark_length > 0 ? "\xEF\xBB\xBF" : "", TEXT_ARGUMENT(content));
+}
+
+static int write_difference(const struct mending *mending, struct text before)
+{
+	struct arena *arena = mending->invocation->arena;
+	struct text name = mending->file->name;
+
+	return delivery_to_standard_output(
+		arena, line_diff(arena, name, name, stored(mending, before), stored(mending, mending->content)));
+}
+
+static int write_file(const struct mending *mending)
+{
+	return delivery_to_file(mending->invocation->arena, mending->file->name, stored(mending, mending->content),
+				false);
+}
+
+int mend_file(const struct invocation *invocation, struct text file, struct compilation *compilation)
+{
+	struct mending mending = { .invocation = invocation, .first = &compilation->report };
+	struct text before;
+	bool is_changed;
+	int status = 0;
+
+	if (text_equal(file, TEXT("-")) && !invocation->shows_difference)
+		return complain("--fix writes into files, and standard input is none; --diff beside it shows what it "
+				"would write");
+	if (compile_quietly(invocation, file, TEXT(""), compilation, NULL, NULL) == 2)
+		return 2;
+	report_sort(&compilation->report);
+	mending.file = compilation->sources.files[0];
+	before = (struct text){ mending.file->bytes, mending.file->length };
+	mending.content = before;
+	mending.findings = count_findings(&compilation->report);
+	output_open_memory(&mending.said, invocation->arena);
+	mend_all(&mending, compilation);
+	is_changed = !text_equal(mending.content, before);
+	if (is_changed)
+		status = invocation->shows_difference ? write_difference(&mending, before) : write_file(&mending);
+	if (status != 0)
+		return status;
+	fwrite(output_memory(&mending.said).data, 1, output_memory(&mending.said).length, stderr);
+	if (is_changed && !invocation->shows_difference)
+		compile_text(invocation, mending.file, mending.content, compilation);
+	status = diagnostics_print(invocation, &compilation->sources, &compilation->report);
+	if (status != 0)
+		return status;
+	return is_changed && invocation->shows_difference ? 1 : compile_status(compilation);
+}
