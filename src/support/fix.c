@@ -76,8 +76,7 @@ static struct text line_end_of(const struct source_file *file)
 	return is_pair ? TEXT("\r\n") : TEXT("\n");
 }
 
-struct text fix_apply(struct arena *arena, const struct source_file *file, const struct fix *const *fixes,
-		      size_t count)
+struct text fix_apply(struct arena *arena, const struct source_file *file, const struct fix *const *fixes, size_t count)
 {
 	struct text_builder builder = text_builder_start(arena);
 	struct text line_end = line_end_of(file);
