@@ -1,7 +1,7 @@
 #include "arena_fixture.h"
 #include "support/position.h"
 
-/* One line behind another: a tab, a sign of two bytes, a wide one of three, one beyond the basic plane, a combining one. */
+/* A tab, a sign of two bytes, a wide one of three, one beyond the basic plane, a combining one. */
 #define LINE                                                                                                           \
 	"\t\xC2\xB0\xE7\x8F\xBE\xF0\x9F\x98\x80"                                                                       \
 	"e\xCC\x81!"
