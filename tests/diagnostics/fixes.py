@@ -70,6 +70,15 @@ ASKS = [
     ("missing brace of a step", "0:30 .. 1:00 {\n", "0:30 .. 1:00\n", [" {"]),
     ("missing closing brace at the end", "20:00\n}\n", "20:00\n", ["}\n"]),
     ("closing brace too many", "20:00\n}\n", "20:00\n}\n}\n", [""]),
+    ("range the other way round", "usable 18 .. 24 °C", "usable 24 .. 18 °C", ["18 °C .. 24 °C"]),
+    ("range with units of its own", "20 ± 2 °C for 0:30", "22 °C – 68 F for 0:30", ["68 F .. 22 °C"]),
+    ("times the other way round", "0:30 .. 1:00", "1:00…0:30", ["0:30 .. 1:00"]),
+    ("range of one time", "0:30 .. 1:00", "0:30 .. 0:30", ["0:30"]),
+    ("no waste route, on a line of its own", "  waste developer\n", "", ["  waste developer\n"]),
+    ("no waste route, in one line", "  reuse\n  usable 18 .. 24 °C\n  hazards EUH031\n  waste silver\n}",
+     "  reuse; usable 18 .. 24 °C; hazards EUH031 }", ["; waste silver"]),
+    ("flow without running water", "in running water at 20 ± 2 °C for at least 20:00",
+     "in water at 20 ± 2 °C for at least 20:00 { flow 4 L per min }", ["running water"]),
     ("version twice", "wetside 1\n", "wetside 1\n\nwetside 1\n", [""]),
 ]
 
@@ -130,7 +139,7 @@ def judge_corpus(folder):
         name, options = os.path.basename(path), options_of(path)
         before = json_findings(*options, name, cwd=folder)
         unsaid = [finding for finding in before for fix in finding["fixes"]
-                  if fix["text"].strip() and fix["text"].strip() not in finding["help"]]
+                  if fix["text"].strip() and fix["text"].strip(" ;\n") not in finding["help"]]
         harness.check(not unsaid, f"D12: {path}: the text says what a fix writes", unsaid)
         offered += sum(len(finding["fixes"]) for finding in before)
         was = get(os.path.join(folder, name))

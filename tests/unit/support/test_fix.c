@@ -41,6 +41,37 @@ static void test_a_clause_goes_with_what_parts_it(void **state)
 	}
 }
 
+/* The clause `new` is added to a block: what it becomes. */
+static const struct {
+	const char *before;
+	const char *after;
+} blocks[] = {
+	{ "t {\n  a\n}", "t {\n  a\n  new\n}" },
+	{ "  t {\n    a\n  }", "  t {\n    a\n    new\n  }" },
+	{ "t { a }", "t { a; new }" },
+	{ "t { a; }", "t { a; new }" },
+	{ "t { }", "t { new }" },
+	{ "t {}", "t { new }" },
+	{ "t { a}", "t { a; new }" },
+};
+
+static void test_a_clause_is_added_at_the_end(void **state)
+{
+	(void)state;
+	for (size_t i = 0; i < sizeof(blocks) / sizeof(*blocks); i++) {
+		const struct source_file *file = open_file(blocks[i].before);
+		const struct fix *fix = fix_added_clause(&arena, &sources, (struct span){ file->base, file->length },
+							 TEXT("new"), FIX_ASKS);
+
+		assert_non_null(fix);
+		assert_int_equal(fix->confidence, FIX_ASKS);
+		assert_text(fix_apply(&arena, file, &fix, 1), blocks[i].after);
+	}
+	assert_null(fix_added_clause(&arena, &sources, (struct span){ 0, 0 }, TEXT("new"), FIX_ASKS));
+	assert_null(
+		fix_added_clause(&arena, &sources, (struct span){ sources.files[0]->base, 1 }, TEXT("new"), FIX_ASKS));
+}
+
 static void test_several_fixes_at_once(void **state)
 {
 	const struct source_file *file = open_file("0,5 L 1,5 L");
@@ -70,6 +101,8 @@ static void test_words(void **state)
 
 	(void)state;
 	assert_text(fix_words(&arena, &fix), "write `}`");
+	fix.text = TEXT("; blend ");
+	assert_text(fix_words(&arena, &fix), "write `blend`");
 	fix.text = TEXT("");
 	assert_text(fix_words(&arena, &fix), "take it out");
 	fix.text = TEXT(" ");
@@ -83,6 +116,7 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		ARENA_TEST(test_a_clause_goes_with_what_parts_it),
+		ARENA_TEST(test_a_clause_is_added_at_the_end),
 		ARENA_TEST(test_several_fixes_at_once),
 		ARENA_TEST(test_line_ends_are_those_of_the_file),
 		ARENA_TEST(test_words),
