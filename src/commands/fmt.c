@@ -2,9 +2,9 @@
 #include <string.h>
 
 #include "commands/compile.h"
-#include "commands/difference.h"
 #include "commands/findings.h"
 #include "emit/source/canonical.h"
+#include "support/line_diff.h"
 #include "support/output.h"
 #include "support/utf8.h"
 
@@ -50,7 +50,7 @@ static int deliver(const struct invocation *invocation, struct text operand, con
 			return 0;
 		output_open_memory(&report, invocation->arena);
 		if (invocation->shows_difference) {
-			difference_print(&report, invocation->arena, file->name, old, form);
+			output_write(&report, line_diff(invocation->arena, file->name, file->name, old, form));
 		} else {
 			output_write(&report, file->name);
 			output_string(&report, "\n");

@@ -224,9 +224,6 @@ static int take_option(struct invocation *invocation, enum option_id option, cha
 	case OPTION_check:
 		invocation->checks = true;
 		break;
-	case OPTION_diff:
-		invocation->shows_difference = true;
-		break;
 	case OPTION_list:
 		invocation->lists = true;
 		break;
@@ -332,7 +329,7 @@ int invocation_read(struct invocation *invocation, struct arena *arena, int argc
 		return status;
 	take_environment(invocation, path);
 	if (invocation->diagnostics != DIAGNOSTICS_GNU && (given & TAKES(max_errors)) == 0)
-		invocation->max_errors = 0; /* a program that reads findings wants all of them */
+		invocation->max_errors = 0;  /* a program that reads findings wants all of them */
 	if (invocation->operand_count > 0) { /* the first is the command */
 		struct text name = *invocation->operands++;
 

@@ -80,7 +80,6 @@ struct invocation {
 	bool lists;
 	bool is_forgiving;
 	bool checks; /* fmt --check */
-	bool shows_difference;
 	bool wants_help;
 	bool wants_version;
 	enum color_choice color;
