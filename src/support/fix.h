@@ -29,8 +29,8 @@ struct text fix_words(struct arena *arena, const struct fix *fix);
 /** What goes with a clause that is taken out: its line, where it is alone on it; a `;` that parts it from others. */
 struct span fix_whole_clause(const struct source_set *sources, struct span clause);
 
-/** What puts a clause at the end of a block that ends in `}`, under `confidence`, in `arena`; null where the span does not
- * end so. */
+/** What puts a clause at the end of a block that ends in `}`, with a confidence, in `arena`; null where the span does
+ * not end so. */
 struct fix *fix_added_clause(struct arena *arena, const struct source_set *sources, struct span block,
 			     struct text clause, enum fix_confidence confidence);
 
