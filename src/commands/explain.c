@@ -1,8 +1,9 @@
 /* `wetside explain`: what a check finds, what a unit or a word means. */
-#include "check/explain.h"
+#include "commands/explain.h"
 
 #include <string.h>
 
+#include "check/explain.h"
 #include "commands/help.h"
 #include "compute/timeline.h"
 #include "model/vocabulary.h"
@@ -86,6 +87,14 @@ static bool add_meanings(struct text_builder *text, struct text word)
 			add_term(text, (enum vocabulary)i, found);
 	}
 	return text->length > before;
+}
+
+struct text explain_meaning(struct arena *arena, struct text word)
+{
+	struct text_builder text = text_builder_start(arena);
+
+	add_meanings(&text, word);
+	return text_builder_text(&text);
 }
 
 static void offer_all(struct suggestion_list *list)

@@ -20,8 +20,8 @@ static struct tree *tree_start(const struct source_file *file, struct arena *are
 	return tree;
 }
 
-struct tree *parse_file(struct source_set *sources, const struct source_file *file, struct arena *arena,
-			struct report *report)
+static struct tree *parse(struct source_set *sources, const struct source_file *file, struct arena *arena,
+			  struct report *report, struct feed_fitting *fitting)
 {
 	struct tree *tree = tree_start(file, arena);
 	struct feed feed = { .arena = arena,
@@ -29,6 +29,7 @@ struct tree *parse_file(struct source_set *sources, const struct source_file *fi
 			     .report = report,
 			     .sources = sources,
 			     .file = file,
+			     .fitting = fitting,
 			     .line_begin = file->base,
 			     .is_line_new = true };
 	yyscan_t scanner;
@@ -42,4 +43,20 @@ struct tree *parse_file(struct source_set *sources, const struct source_file *fi
 	scanner__scan_buffer(file->bytes, (size_t)file->length + 2, scanner);
 	grammar_parse(&feed);
 	return tree;
+}
+
+struct tree *parse_file(struct source_set *sources, const struct source_file *file, struct arena *arena,
+			struct report *report)
+{
+	return parse(sources, file, arena, report, NULL);
+}
+
+struct feed_fitting parse_fitting(struct source_set *sources, const struct source_file *file, struct arena *arena)
+{
+	struct feed_fitting fitting = { 0 };
+	struct report report;
+
+	report_init(&report, arena);
+	parse(sources, file, arena, &report, &fitting);
+	return fitting;
 }
