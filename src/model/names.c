@@ -105,6 +105,7 @@ static struct name_use *add(struct listing *listing, enum name_kind kind, node_i
 				  .span = tree_node(listing->tree, node)->span,
 				  .tree = listing->tree };
 	if (kind == NAME_OF_STEP) {
+		use->process = listing->process;
 		use->owner = owner_of(listing, listing->process, use->name);
 		use->root = root_of(listing, listing->process);
 	}

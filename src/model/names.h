@@ -21,8 +21,9 @@ enum name_kind {
 struct name_use {
 	enum name_kind kind;
 	uint32_t name;
-	uint32_t owner; /* of a step: the process that has it first, the others vary that one; else 0 */
-	uint32_t root;	/* of a step: the process that varies no other, at the head of the line; else 0 */
+	uint32_t process; /* of a step: the one it is written in; else 0 */
+	uint32_t owner;	  /* of a step: the process that has it first, the others vary that one; else 0 */
+	uint32_t root;	  /* of a step: the process that varies no other, at the head of the line; else 0 */
 	struct span span;
 	bool is_declaration;
 	const struct tree *tree;

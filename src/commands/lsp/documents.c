@@ -3,7 +3,6 @@
 #include <string.h>
 
 #include "emit/escape/uri.h"
-#include "model/names.h"
 
 #define MARK "\xEF\xBB\xBF"
 #define FILE_SCHEME "file://"
@@ -201,29 +200,23 @@ void documents_drop(struct documents *documents)
 
 /* ---- compiling ---- */
 
-static bool lies_within(struct span inner, struct span outer)
-{
-	return inner.begin >= outer.begin && inner.begin < outer.begin + outer.length;
-}
-
 /* A process is dropped when the next one is resolved; when its steps come stays. */
 static void take_moments(struct compilation *compilation, const struct compiled *compiled, void *data)
 {
 	struct document *document = data;
 	const struct process *process = compiled->process;
-	struct text name = intern_text(compilation->recipe->names, process->declared.name);
 
+	(void)compilation;
 	for (size_t i = process->step_count; i-- > 0;) {
 		const struct timeline_step *step = &compiled->timeline->steps[i];
 		struct moment *moment = ARENA_NEW(&document->arena, struct moment);
 
-		*moment = (struct moment){ .name = process->steps[i].name_span,
-					   .process = name,
+		*moment = (struct moment){ .step = process->steps[i].name,
+					   .process = process->declared.name,
 					   .pour_ms = step->pour_ms,
 					   .start_ms = step->start_ms,
 					   .drain_ms = step->drain_ms,
 					   .end_ms = step->end_ms,
-					   .is_own = lies_within(process->steps[i].name_span, process->declared.span),
 					   .next = document->moments };
 		document->moments = moment;
 	}
@@ -316,4 +309,13 @@ const struct source_file *document_file(const struct document *document)
 const struct tree *document_tree(const struct document *document)
 {
 	return recipe_tree(document->compilation.recipe, 0);
+}
+
+const struct moment *document_moment(const struct document *document, const struct name_use *step)
+{
+	const struct moment *moment = document->moments;
+
+	while (moment != NULL && (moment->step != step->name || moment->process != step->process))
+		moment = moment->next;
+	return moment;
 }

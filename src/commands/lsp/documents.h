@@ -7,13 +7,13 @@
 
 #include "commands/compile.h"
 #include "commands/lsp/place.h"
+#include "model/names.h"
 
 /** When a step comes in a run, in milliseconds from its start. */
 struct moment {
-	struct span name; /* of the step, where it was declared */
-	struct text process;
+	uint32_t step; /* its name, and that of the process: interned numbers of the recipe */
+	uint32_t process;
 	int64_t pour_ms, start_ms, drain_ms, end_ms;
-	bool is_own; /* false: taken from the process that this one varies */
 	struct moment *next;
 };
 
@@ -74,6 +74,9 @@ const struct source_file *document_file(const struct document *document);
 
 /** The tree of that file; null where it has none. */
 const struct tree *document_tree(const struct document *document);
+
+/** When a step comes in the process it is written in; null where that process was not computed. */
+const struct moment *document_moment(const struct document *document, const struct name_use *step);
 
 /** The URI of a file: its document's where it is open. In `arena`. */
 struct text documents_uri_of(const struct documents *documents, struct arena *arena, const struct source_file *file);

@@ -170,20 +170,18 @@ static void add_clock_time(struct hover *hover, const char *what, int64_t time_m
 	text_append_format(&hover->text, "%s %.*s", what, TEXT_ARGUMENT(time));
 }
 
-static void add_moments(struct hover *hover, const struct name_use *declaration)
+static void add_moment(struct hover *hover, const struct name_use *step)
 {
-	const struct moment *moment = hover->document->moments;
+	const struct moment *moment = document_moment(hover->document, step);
 
-	for (; moment != NULL; moment = moment->next) {
-		if (moment->name.begin != declaration->span.begin && moment->name.begin != hover->span.begin)
-			continue;
-		text_append_format(&hover->text, "\nIn `%.*s`: ", TEXT_ARGUMENT(moment->process));
-		add_clock_time(hover, "poured at", moment->pour_ms);
-		add_clock_time(hover, ", its time starts at", moment->start_ms);
-		add_clock_time(hover, ", drained from", moment->drain_ms);
-		add_clock_time(hover, " to", moment->end_ms);
-		text_append_string(&hover->text, "\n");
-	}
+	if (moment == NULL)
+		return;
+	text_append_string(&hover->text, "\nFrom the start of the run: ");
+	add_clock_time(hover, "poured at", moment->pour_ms);
+	add_clock_time(hover, ", its time starts at", moment->start_ms);
+	add_clock_time(hover, ", drained from", moment->drain_ms);
+	add_clock_time(hover, " to", moment->end_ms);
+	text_append_string(&hover->text, "\n");
 }
 
 /* The lines of a declaration, as they are written. */
@@ -216,7 +214,7 @@ static void add_name(struct hover *hover, const struct name_uses *uses, const st
 	text_append_format(&hover->text, "%s `%.*s`, declared in %.*s, line %zu\n", names_kind_word(use->kind),
 			   TEXT_ARGUMENT(name), TEXT_ARGUMENT(place.file->name), place.line);
 	if (use->kind == NAME_OF_STEP)
-		add_moments(hover, declaration);
+		add_moment(hover, use);
 	if (declaration->span.begin != use->span.begin) {
 		text_append_string(&hover->text, "\n");
 		add_source(hover, declaration);
