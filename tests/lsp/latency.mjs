@@ -8,21 +8,22 @@ import { Server, check, end, folder, positionAt, root, uriOf } from "./client.mj
 const LIMIT_MS = 250;
 const LINES = 5000;
 
-// The reversal example over and over, each time with names of its own.
+// An example over and over, each time with names of its own.
 function longRecipe() {
     const source = fs.readFileSync(`${root}/examples/black-and-white.wet`, "utf8");
     const [head, ...rest] = source.split(/\n(?=film )/);
     let text = head + "\n";
     for (let i = 0; text.split("\n").length < LINES; i++)
         text += rest.join("\n")
-            .replace(/\b(lighthouse-negative|developer)\b(?=[^\n]*\{|\n)/g, (word, _, at, all) =>
+            .replace(/\b(lighthouse-negative|developer)\b(?=[ \n])/g, (word, _, at, all) =>
                 /(role|waste) $/.test(all.slice(0, at)) ? word : `${word}-${i}`)
-            .replace(/in developer\b/g, `in developer-${i}`)
             .replace(/\b(black-and-white)(?=(-pull-1)? )/g, `$1-${i}`) + "\n";
     return text;
 }
 
 const where = folder();
+if (process.argv[2])
+    fs.writeFileSync(process.argv[2], longRecipe());
 for (const name of ["room.wet", "baths.wet"])
     fs.copyFileSync(`${root}/examples/${name}`, `${where}/${name}`);
 const text = longRecipe();

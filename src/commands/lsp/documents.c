@@ -113,6 +113,7 @@ static bool reads(const struct document *document, struct text real)
 /* A text has changed, come or gone. */
 static void doubt_users(struct documents *documents, const struct document *changed, bool came_or_went)
 {
+	documents->is_listed = false;
 	for (size_t i = 0; i < documents->count; i++) {
 		struct document *document = documents->items[i];
 
@@ -235,9 +236,10 @@ static struct text folder_of(struct text path)
 
 static void compile_now(const struct documents *documents, struct document *document)
 {
+	/* The text may go before its compilation does. */
 	struct source_file as = { .name = document->name,
-				  .real = document->real,
-				  .directory = folder_of(document->name) };
+				  .real = text_copy(&document->arena, document->real),
+				  .directory = text_copy(&document->arena, folder_of(document->name)) };
 
 	if (document->content.length >= 3 && memcmp(document->content.data, MARK, 3) == 0)
 		as.mark_length = 3;
@@ -271,6 +273,7 @@ static void list_open(struct documents *documents)
 {
 	struct open_text *items;
 
+	documents->is_listed = false;
 	arena_release(&documents->open_arena);
 	documents->open_arena.landing = documents->invocation->arena->landing;
 	documents->open = (struct open_texts){ NULL, 0 };
@@ -282,19 +285,20 @@ static void list_open(struct documents *documents)
 		if (document->is_open && document->real.length > 0)
 			items[documents->open.count++] = (struct open_text){ document->real, document->content };
 	}
+	documents->is_listed = true;
 }
 
 bool documents_refresh(struct documents *documents)
 {
 	bool was_stale = false;
 
+	if (!documents->is_listed)
+		list_open(documents);
 	for (size_t i = 0; i < documents->count; i++) {
 		struct document *document = documents->items[i];
 
 		if (!document->is_open || !document->is_stale)
 			continue;
-		if (!was_stale)
-			list_open(documents);
 		was_stale = true;
 		compile(documents, document);
 	}

@@ -39,6 +39,7 @@ struct documents {
 	size_t count;
 	size_t capacity;
 	struct open_texts open;
+	bool is_listed; /* `open` tells of the texts as they are */
 	struct arena open_arena;
 };
 
