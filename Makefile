@@ -7,7 +7,7 @@
 BUILD_PACKAGES := gcc:cc libc6-dev make:make flex:flex bison:bison pkg-config:pkg-config libcmark-dev=libcmark \
 	libjansson-dev=jansson libmd-dev=libmd libutf8proc-dev=libutf8proc
 TEST_PACKAGES := libcmocka-dev=cmocka valgrind:valgrind clang:clang clang-tidy:clang-tidy cppcheck:cppcheck \
-	shellcheck:shellcheck python3:python3 python3-scipy dash:dash bash:bash busybox:busybox mksh:mksh yash:yash \
+	shellcheck:shellcheck python3:python3 python3-scipy python3-yaml patch:patch diffutils:diff dash:dash bash:bash busybox:busybox mksh:mksh yash:yash \
 	ksh93u+m:ksh93 posh:posh zsh:zsh strace:strace jq:jq cmark:cmark mandoc:mandoc units:units tidy:tidy chromium:chromium \
 	poppler-utils:pdftotext nodejs:node npm:npm default-jre-headless:java locales:locale-gen \
 	libxml2-utils:xmllint vim:vim emacs-nox:emacs ninja-build:ninja ca-certificates fonts-dejavu-core fonts-liberation

@@ -295,6 +295,7 @@ void check_mixes_not_blended(struct check_run *run)
 			  TEXT_ARGUMENT(graduate_name(run, vessel)), TEXT_ARGUMENT(mixes_text(run, &plan)));
 	check_help(run, finding, "pour all of it together, %.*s, before use, and write `blend`",
 		   TEXT_ARGUMENT(print_volume(run, plan.makes)));
+	check_fix_clause(run, finding, &solution->declared, FIX_ASKS, TEXT("blend"));
 	check_note(run, finding, vessel->holds.span, "the graduate is declared here");
 }
 

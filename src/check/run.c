@@ -56,6 +56,20 @@ void check_help(struct check_run *run, struct diagnostic *finding, const char *f
 	report_help(run->report, finding, "%.*s", TEXT_ARGUMENT(help));
 }
 
+void check_fix(struct check_run *run, struct diagnostic *finding, struct span span, struct text text)
+{
+	report_fix(run->report, finding, FIX_ASKS, span, text);
+}
+
+void check_fix_clause(struct check_run *run, struct diagnostic *finding, const struct declared *declared,
+		      enum fix_confidence confidence, struct text clause)
+{
+	const struct fix *fix =
+		fix_added_clause(run->report->arena, run->recipe->sources, declared->span, clause, confidence);
+	if (fix)
+		report_fix(run->report, finding, fix->confidence, fix->span, fix->text);
+}
+
 void check_note(struct check_run *run, struct diagnostic *finding, struct span span, const char *format, ...)
 {
 	va_list arguments;

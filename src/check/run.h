@@ -10,7 +10,7 @@ struct check_run {
 	const struct recipe *recipe;
 	const struct process *process;
 	const struct timeline *timeline;
-	const struct used_time *used; /* one for each step */
+	const struct used_time *used;	     /* one for each step */
 	const struct conditions *conditions; /* of this run */
 	struct report *report;
 	struct arena *arena;	 /* scratch for the run */
@@ -29,6 +29,13 @@ struct diagnostic *check_add(struct check_run *run, struct span span, const char
 /** Says what would be right about the finding just added. */
 void check_help(struct check_run *run, struct diagnostic *finding, const char *format, ...)
 	__attribute__((format(printf, 3, 4)));
+
+/** Says what is to be written in the place of `span`: one of the things that may have been meant. */
+void check_fix(struct check_run *run, struct diagnostic *finding, struct span span, struct text text);
+
+/** Says which clause is to be added at the end of a declaration's block, where it has one. */
+void check_fix_clause(struct check_run *run, struct diagnostic *finding, const struct declared *declared,
+		      enum fix_confidence confidence, struct text clause);
 
 /** Points at another place concerned. */
 void check_note(struct check_run *run, struct diagnostic *finding, struct span span, const char *format, ...)

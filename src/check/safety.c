@@ -48,6 +48,8 @@ void check_no_waste_route(struct check_run *run)
 					       TEXT_ARGUMENT(print_solution(run, solution)));
 	check_help(run, finding, "write `waste %.*s`, if your licensed handler takes it with %.*s",
 		   TEXT_ARGUMENT(stream_row(usual)->word), TEXT_ARGUMENT(stream_row(usual)->title));
+	check_fix_clause(run, finding, &solution->declared, FIX_ASKS,
+			 text_format(run->arena, "waste %.*s", TEXT_ARGUMENT(stream_row(usual)->word)));
 }
 
 static bool is_any(const char *things)

@@ -2,6 +2,7 @@
 #include "check/checks.h"
 #include "check/print.h"
 #include "check/sequence.h"
+#include "check/written_range.h"
 
 /* Working points of neighbouring baths may differ by so much: trade practice; US Navy NAVEDTRA 14262, p. 7-11, has not
  * over 5 °F (2.8 K) between trays, and US Army SS0509-8, lesson 1, as near one temperature as possible. Modern colour
@@ -34,11 +35,10 @@ static void report_empty(struct check_run *run, const struct temperature_window 
 	}
 	struct diagnostic *finding = check_add(run, window->span, "%s from %.*s to %.*s holds nothing", what,
 					       TEXT_ARGUMENT(low), TEXT_ARGUMENT(high));
-	if (window->low > window->high)
-		check_help(run, finding, "the lower end comes first: %.*s .. %.*s", TEXT_ARGUMENT(high),
-			   TEXT_ARGUMENT(low));
-	else
-		check_help(run, finding, "write %.*s alone, or a range around it", TEXT_ARGUMENT(low));
+	bool is_reversed = window->low > window->high;
+	written_range_help(run, finding, window->span, is_reversed,
+			   is_reversed ? "the lower end comes first: " : "write ",
+			   is_reversed ? "" : " alone, or a range around it");
 }
 
 static void report_empty_time(struct check_run *run, const struct time_window *time)
@@ -49,11 +49,9 @@ static void report_empty_time(struct check_run *run, const struct time_window *t
 	struct text high = sequence_duration(run, time->high_ms);
 	struct diagnostic *finding = check_add(run, time->span, "a time from %.*s to %.*s holds nothing",
 					       TEXT_ARGUMENT(low), TEXT_ARGUMENT(high));
-	if (time->low_ms > time->high_ms)
-		check_help(run, finding, "the shorter time comes first: %.*s .. %.*s", TEXT_ARGUMENT(high),
-			   TEXT_ARGUMENT(low));
-	else
-		check_help(run, finding, "write %.*s alone", TEXT_ARGUMENT(low));
+	bool is_reversed = time->low_ms > time->high_ms;
+	written_range_help(run, finding, time->span, is_reversed,
+			   is_reversed ? "the shorter time comes first: " : "write ", is_reversed ? "" : " alone");
 }
 
 void check_window_empty(struct check_run *run)
@@ -231,11 +229,13 @@ void check_thermometer_unchecked(struct check_run *run)
 			  TEXT_ARGUMENT(name),
 			  is_for_want_of_check ? "was never checked and may be wrong by" : "may be wrong by",
 			  TEXT_ARGUMENT(print_difference(run, trust)));
-	if (is_for_want_of_check)
+	if (is_for_want_of_check) {
 		check_help(run, finding,
-			   "compare it with a better one at this temperature, and write `checked` with the date");
-	else
+			   "compare it with a better one at this temperature, and write `checked YYYY-MM-DD`, the day");
+		check_fix_clause(run, finding, &thermometer->declared, FIX_GAPS, TEXT("checked YYYY-MM-DD"));
+	} else {
 		check_help(run, finding, "name a thermometer that is right within %.*s", TEXT_ARGUMENT(half));
+	}
 	struct span place =
 		is_for_want_of_check || !span_is_set(within->span) ? thermometer->declared.name_span : within->span;
 	check_note(run, finding, place, "the thermometer is declared here");

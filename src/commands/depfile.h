@@ -1,4 +1,4 @@
-/* Dependency files: which files a product was made from, as rules that make and ninja read (C17 of GNU make's and ninja's
+/* Dependency files: which files a product was made from, as rules that make and ninja read (GNU make's and ninja's
  * manuals: a space and # are escaped by a backslash, $ is doubled). */
 #ifndef COMMANDS_DEPFILE_H
 #define COMMANDS_DEPFILE_H

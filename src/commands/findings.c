@@ -195,7 +195,7 @@ static void print_finding(const struct printer *printer, const struct diagnostic
 	output_format(printer->output, " [%.*s]\n", TEXT_ARGUMENT(row->name));
 	print_excerpt(printer, finding->span);
 	if (help.length > 0) {
-		output_string(printer->output, "       = ");
+		output_string(printer->output, "  help = "); /* not six blanks: Emacs would read on */
 		output_write(printer->output, utf8_harmless(printer->arena, help));
 		output_string(printer->output, "\n");
 	}

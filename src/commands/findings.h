@@ -8,7 +8,6 @@
 
 /** Prints a sorted report, at most `max_errors` findings (0: all), and a line that counts them. Findings covered by an
  * `allow` are left out. */
-void findings_print(const struct invocation *invocation, const struct source_set *sources,
-		    const struct report *report);
+void findings_print(const struct invocation *invocation, const struct source_set *sources, const struct report *report);
 
 #endif

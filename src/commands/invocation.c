@@ -326,7 +326,7 @@ int invocation_read(struct invocation *invocation, struct arena *arena, int argc
 		return status;
 	take_environment(invocation, path);
 	if (invocation->diagnostics != DIAGNOSTICS_GNU && (given & TAKES(max_errors)) == 0)
-		invocation->max_errors = 0; /* a program that reads findings wants all of them */
+		invocation->max_errors = 0;  /* a program that reads findings wants all of them */
 	if (invocation->operand_count > 0) { /* the first is the command */
 		struct text name = *invocation->operands++;
 

@@ -54,8 +54,8 @@ static size_t count_alike(const struct report *report, const struct diagnostic *
 	for (size_t i = 0; i < report->count; i++) {
 		const struct diagnostic *other = &report->items[i];
 
-		count += counts(other) && other->check == finding->check &&
-			 text_equal(other->message, finding->message);
+		count +=
+			counts(other) && other->check == finding->check && text_equal(other->message, finding->message);
 	}
 	return count;
 }
@@ -83,9 +83,7 @@ static struct verdict judge(const struct mending *mending, const struct invocati
 	fresh = new_finding(mending->first, &compilation.report);
 	return (struct verdict){
 		.findings = count_findings(&compilation.report),
-		.fresh = fresh == NULL ? TEXT("")
-				       : text_format(arena, "%.*s [%.*s]", TEXT_ARGUMENT(fresh->message),
-						     TEXT_ARGUMENT(check_row(fresh->check)->name)),
+		.fresh = fresh == NULL ? TEXT("") : text_copy(arena, fresh->message),
 	};
 }
 
@@ -172,11 +170,11 @@ static void say(struct mending *mending, const struct compilation *compilation, 
 	struct arena *arena = mending->invocation->arena;
 	struct source_place place = source_locate(&compilation->sources, candidate->fix->span.begin);
 	struct text words = fix_words(arena, candidate->fix);
-	struct text line = text_format(arena, "%.*s:%zu:%zu: note: %s: %.*s; %.*s%.*s [%.*s]",
-				       TEXT_ARGUMENT(place.file->name), place.line, place.column, what,
-				       TEXT_ARGUMENT(candidate->finding->message), TEXT_ARGUMENT(words),
-				       TEXT_ARGUMENT(reason),
-				       TEXT_ARGUMENT(check_row(candidate->finding->check)->name));
+	struct text line =
+		text_format(arena, "%.*s:%zu:%zu: note: %s: %.*s; %.*s%.*s [%.*s]", TEXT_ARGUMENT(place.file->name),
+			    place.line, place.column, what, TEXT_ARGUMENT(candidate->finding->message),
+			    TEXT_ARGUMENT(words), TEXT_ARGUMENT(reason),
+			    TEXT_ARGUMENT(check_row(candidate->finding->check)->name));
 
 	output_write(&mending->said, utf8_harmless(arena, line));
 	output_string(&mending->said, "\n");
@@ -191,21 +189,15 @@ static void say_fixed(struct mending *mending, const struct compilation *compila
 		say(mending, compilation, &candidates[i], what, TEXT(""));
 }
 
-/* All at once where that is well, else one after the other, as far as each is. Returns how many were applied; where none
- * was, it is said why not. */
+/* One fix after the other. Returns how many were applied; where none was, it is said why not. */
 static size_t mend_round(struct mending *mending, const struct compilation *compilation,
 			 const struct candidate *candidates, size_t count)
 {
 	struct arena *arena = mending->invocation->arena;
 	struct text *reasons = ARENA_ARRAY(arena, struct text, count);
 	struct candidate *kept_list = ARENA_ARRAY(arena, struct candidate, count);
-	struct text fresh;
 	size_t kept = 0;
 
-	if (take_content(mending, content_with(compilation, candidates, count), &fresh)) {
-		say_fixed(mending, compilation, candidates, count);
-		return count;
-	}
 	for (size_t i = 0; i < count; i++) {
 		kept_list[kept] = candidates[i];
 		kept += take_content(mending, content_with(compilation, kept_list, kept + 1), &reasons[i]);
@@ -218,23 +210,54 @@ static size_t mend_round(struct mending *mending, const struct compilation *comp
 	return kept;
 }
 
-static void mend_all(struct mending *mending, const struct compilation *first)
+static struct compilation *compile_content(const struct mending *mending, struct text content)
 {
-	const struct compilation *compilation = first;
-	struct arena *arena = mending->invocation->arena;
+	struct compilation *compilation = ARENA_NEW(mending->invocation->arena, struct compilation);
+
+	compile_text(mending->invocation, mending->file, content, compilation);
+	report_sort(&compilation->report);
+	return compilation;
+}
+
+static struct candidate *room_for_candidates(const struct compilation *compilation)
+{
+	return ARENA_ARRAY(compilation->invocation->arena, struct candidate, compilation->report.count + 1);
+}
+
+/* All fixes, and those of what comes to light behind them: a mistake may hide one that has a fix too. False, and
+ * nothing done, where that does not end well. */
+static bool mend_boldly(struct mending *mending, const struct compilation *compilation)
+{
+	struct output said = mending->said;
+	struct text content = mending->content;
+	struct text fresh;
 
 	for (int round = 0; round < ROUNDS_MOST; round++) {
-		struct candidate *candidates =
-			ARENA_ARRAY(arena, struct candidate, compilation->report.count + 1);
+		struct candidate *candidates = room_for_candidates(compilation);
 		size_t count = collect(compilation, candidates);
-		struct compilation *next;
+
+		if (count == 0 && round > 0 && take_content(mending, content, &fresh))
+			return true;
+		if (count == 0)
+			break;
+		say_fixed(mending, compilation, candidates, count);
+		content = content_with(compilation, candidates, count);
+		compilation = compile_content(mending, content);
+	}
+	mending->said = said;
+	return false;
+}
+
+/* As far as each fix is well by itself. */
+static void mend_carefully(struct mending *mending, const struct compilation *compilation)
+{
+	for (int round = 0; round < ROUNDS_MOST; round++) {
+		struct candidate *candidates = room_for_candidates(compilation);
+		size_t count = collect(compilation, candidates);
 
 		if (count == 0 || mend_round(mending, compilation, candidates, count) == 0)
 			return;
-		next = ARENA_NEW(arena, struct compilation);
-		compile_text(mending->invocation, mending->file, mending->content, next);
-		report_sort(&next->report);
-		compilation = next;
+		compilation = compile_content(mending, mending->content);
 	}
 }
 
@@ -243,8 +266,8 @@ static void mend_all(struct mending *mending, const struct compilation *first)
 /* As it is stored, with its byte order mark. */
 static struct text stored(const struct mending *mending, struct text content)
 {
-	return text_format(mending->invocation->arena, "%s%.*s",
-			   mending->file->mark_length > 0 ? "\xEF\xBB\xBF" : "", TEXT_ARGUMENT(content));
+	return text_format(mending->invocation->arena, "%s%.*s", mending->file->mark_length > 0 ? "\xEF\xBB\xBF" : "",
+			   TEXT_ARGUMENT(content));
 }
 
 static int write_difference(const struct mending *mending, struct text before)
@@ -252,8 +275,8 @@ static int write_difference(const struct mending *mending, struct text before)
 	struct arena *arena = mending->invocation->arena;
 	struct text name = mending->file->name;
 
-	return delivery_to_standard_output(
-		arena, line_diff(arena, name, name, stored(mending, before), stored(mending, mending->content)));
+	return delivery_to_standard_output(arena, line_diff(arena, name, name, stored(mending, before),
+							    stored(mending, mending->content)));
 }
 
 static int write_file(const struct mending *mending)
@@ -280,7 +303,8 @@ int mend_file(const struct invocation *invocation, struct text file, struct comp
 	mending.content = before;
 	mending.findings = count_findings(&compilation->report);
 	output_open_memory(&mending.said, invocation->arena);
-	mend_all(&mending, compilation);
+	if (!mend_boldly(&mending, compilation))
+		mend_carefully(&mending, compilation);
 	is_changed = !text_equal(mending.content, before);
 	if (is_changed)
 		status = invocation->shows_difference ? write_difference(&mending, before) : write_file(&mending);

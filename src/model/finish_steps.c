@@ -110,6 +110,17 @@ static void check_dry_places(struct recipe *recipe, const struct step *step)
 				   "this is said of a bath, and the step has none");
 }
 
+/* What is said at `span` fits another bath than the step's. */
+static void complain_bath(struct recipe *recipe, const struct step *step, struct span span, const char *message,
+			  const char *right)
+{
+	struct diagnostic *finding = report_add(recipe->report, CHECK_out_of_place, span, "%s", message);
+
+	report_help(recipe->report, finding, "write `in %s`", right);
+	if (step->bath == BATH_WATER)
+		report_fix(recipe->report, finding, FIX_ASKS, step->bath_span, text_from(right));
+}
+
 static void check_places(struct recipe *recipe, const struct step *step)
 {
 	struct span span = span_is_set(step->agitation_span) ? step->agitation_span : step->taps_span;
@@ -119,15 +130,11 @@ static void check_places(struct recipe *recipe, const struct step *step)
 	if (!is_in_tank(step) && span_is_set(span))
 		report_add(recipe->report, CHECK_out_of_place, span, "there is nothing to agitate outside a bath");
 	if (step->bath != BATH_LIGHT && span_is_set(step->expose.span))
-		report_help(recipe->report,
-			    report_add(recipe->report, CHECK_out_of_place, step->expose.span, "only light exposes"),
-			    "write `in light`");
+		complain_bath(recipe, step, step->expose.span, "only light exposes", "light");
 	if (!is_in_tank(step))
 		check_dry_places(recipe, step);
 	if (step->bath != BATH_RUNNING_WATER && span_is_set(step->flow.span))
-		report_help(recipe->report,
-			    report_add(recipe->report, CHECK_out_of_place, step->flow.span, "only running water flows"),
-			    "write `in running water`");
+		complain_bath(recipe, step, step->flow.span, "only running water flows", "running water");
 	if (step->bath == BATH_RUNNING_WATER && span_is_set(step->changes.span))
 		report_help(recipe->report,
 			    report_add(recipe->report, CHECK_out_of_place, step->changes.span,

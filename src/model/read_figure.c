@@ -106,16 +106,17 @@ static void complain_sixty(const struct reader *reader, const struct figure *fig
 	struct report *report = reader->recipe->report;
 	const char *point = memchr(figure->digits.data, '.', figure->digits.length);
 	size_t rest = point == NULL ? 0 : (size_t)(figure->digits.data + figure->digits.length - point);
-	struct diagnostic *finding = report_add(report, CHECK_figure_out_of_range, figure->span,
-						"minutes and seconds stay below 60");
-	struct text right = text_format(reader->recipe->arena, "%lld:%02lld:%02lld%.*s", (long long)(seconds / 3600),
-					(long long)(seconds / 60 % 60), (long long)(seconds % 60), (int)rest,
-					point == NULL ? "" : point);
+	struct diagnostic *finding =
+		report_add(report, CHECK_figure_out_of_range, figure->span, "minutes and seconds stay below 60");
+	struct text_builder right = text_builder_start(reader->recipe->arena);
 
-	if (seconds < 3600) /* hours that are none */
-		right = (struct text){ right.data + 2, right.length - 2 };
-	report_help(report, finding, "write %.*s", TEXT_ARGUMENT(right));
-	report_fix(report, finding, is_sure ? FIX_SAFE : FIX_ASKS, figure->span, right);
+	if (seconds < 3600)
+		text_append_format(&right, "%lld", (long long)(seconds / 60));
+	else
+		text_append_format(&right, "%lld:%02lld", (long long)(seconds / 3600), (long long)(seconds / 60 % 60));
+	text_append_format(&right, ":%02lld%.*s", (long long)(seconds % 60), (int)rest, point == NULL ? "" : point);
+	report_help(report, finding, "write %.*s", TEXT_ARGUMENT(text_builder_text(&right)));
+	report_fix(report, finding, is_sure ? FIX_SAFE : FIX_ASKS, figure->span, text_builder_text(&right));
 }
 
 /* "3:30", "1:05:00", "0:30.5": minutes and seconds, or hours, minutes and seconds. */
@@ -350,8 +351,8 @@ bool read_flow(const struct reader *reader, node_index clause, struct quantity *
 		return false;
 	if (unit_find(read_text(reader, per)) == UNIT_minute)
 		return true;
-	finding = report_add(report, CHECK_wrong_unit, tree_node(reader->tree, per)->span,
-			     "a flow is a volume a minute");
+	finding =
+		report_add(report, CHECK_wrong_unit, tree_node(reader->tree, per)->span, "a flow is a volume a minute");
 	report_help(report, finding, "write `per min`");
 	report_fix(report, finding, FIX_ASKS, tree_node(reader->tree, per)->span, TEXT("min"));
 	return false;

@@ -8,14 +8,14 @@ const char *fix_confidence_name(enum fix_confidence confidence)
 	return names[confidence];
 }
 
-/* Without the blanks and line ends around it. */
+/* Without the blanks, line ends and `;` around it. */
 static struct text trimmed(struct text text)
 {
-	while (text.length > 0 && strchr(" \t\r\n", text.data[0])) {
+	while (text.length > 0 && strchr(" \t\r\n;", text.data[0])) {
 		text.data++;
 		text.length--;
 	}
-	while (text.length > 0 && strchr(" \t\r\n", text.data[text.length - 1]))
+	while (text.length > 0 && strchr(" \t\r\n;", text.data[text.length - 1]))
 		text.length--;
 	return text;
 }
@@ -68,6 +68,36 @@ struct span fix_whole_clause(const struct source_set *sources, struct span claus
 	return (struct span){ file->base + begin, end - begin };
 }
 
+/* The place before a byte and the blanks that lead to it. */
+static uint32_t before_blanks(const struct source_file *file, uint32_t at)
+{
+	while (at > 0 && is_blank(file->bytes[at - 1]))
+		at--;
+	return at;
+}
+
+struct fix *fix_added_clause(struct arena *arena, const struct source_set *sources, struct span block,
+			     struct text clause, enum fix_confidence confidence)
+{
+	const struct source_file *file = source_file_of(sources, block);
+	if (!file || block.length == 0 || file->bytes[block.begin - file->base + block.length - 1] != '}')
+		return NULL;
+	struct fix *fix = ARENA_NEW(arena, struct fix);
+	uint32_t brace = block.begin - file->base + block.length - 1;
+	uint32_t at = before_blanks(file, brace);
+	bool is_first = at == 0 || file->bytes[at - 1] == '\n' || file->bytes[at - 1] == '\r';
+	fix->confidence = confidence;
+	fix->span = (struct span){ file->base + at, 0 };
+	if (is_first)
+		fix->text =
+			text_format(arena, "%.*s  %.*s\n", (int)(brace - at), file->bytes + at, TEXT_ARGUMENT(clause));
+	else if (strchr("{;", file->bytes[at - 1]))
+		fix->text = text_format(arena, " %.*s%s", TEXT_ARGUMENT(clause), at == brace ? " " : "");
+	else
+		fix->text = text_format(arena, "; %.*s%s", TEXT_ARGUMENT(clause), at == brace ? " " : "");
+	return fix;
+}
+
 /* The line end that a file uses. */
 static struct text line_end_of(const struct source_file *file)
 {
@@ -76,8 +106,7 @@ static struct text line_end_of(const struct source_file *file)
 	return is_pair ? TEXT("\r\n") : TEXT("\n");
 }
 
-struct text fix_apply(struct arena *arena, const struct source_file *file, const struct fix *const *fixes,
-		      size_t count)
+struct text fix_apply(struct arena *arena, const struct source_file *file, const struct fix *const *fixes, size_t count)
 {
 	struct text_builder builder = text_builder_start(arena);
 	struct text line_end = line_end_of(file);

@@ -26,8 +26,13 @@ const char *fix_confidence_name(enum fix_confidence confidence);
 /** "write `1.5`" or "take it out", in `arena`. */
 struct text fix_words(struct arena *arena, const struct fix *fix);
 
-/** What goes with a clause that is taken out: its line, where it stands alone on it; a `;` that parts it from others. */
+/** What goes with a clause that is taken out: its line, where it is alone on it; a `;` that parts it from others. */
 struct span fix_whole_clause(const struct source_set *sources, struct span clause);
+
+/** What puts a clause at the end of a block that ends in `}`, with a confidence, in `arena`; null where the span does
+ * not end so. */
+struct fix *fix_added_clause(struct arena *arena, const struct source_set *sources, struct span block,
+			     struct text clause, enum fix_confidence confidence);
 
 /** The text of a file with fixes applied, in `arena`; they are sorted by place and do not overlap. */
 struct text fix_apply(struct arena *arena, const struct source_file *file, const struct fix *const *fixes,

@@ -132,8 +132,7 @@ static void append_line(struct text_builder *out, char sign, struct text line)
 
 static bool is_changed(const struct edits *edits, size_t old, size_t new)
 {
-	return (old < edits->old.count && edits->is_removed[old]) ||
-	       (new < edits->new.count && edits->is_added[new]);
+	return (old < edits->old.count && edits->is_removed[old]) || (new < edits->new.count && edits->is_added[new]);
 }
 
 /* A hunk's numbers: a count of 1 is left out, and an empty side names the line before it. */
@@ -183,7 +182,7 @@ static void append_hunks(const struct edits *edits, struct text_builder *out)
 	while (old < edits->old.count || new < edits->new.count) {
 		if (!is_changed(edits, old, new)) {
 			old++;
-			new++;
+			new ++;
 			continue;
 		}
 		size_t back = old < CONTEXT ? old : CONTEXT;

@@ -1,4 +1,4 @@
-/* Where an address lies, in every way that a reader may count: bytes, code points, UTF-16 units, columns of a screen. */
+/* Where an address lies, in every way that is counted: bytes, code points, UTF-16 units, columns of a screen. */
 #ifndef SUPPORT_POSITION_H
 #define SUPPORT_POSITION_H
 

@@ -195,10 +195,15 @@ bool recovery_lacks_step_brace(const struct feed *feed, struct span span)
 	       feed->clause_indent > feed->step_indent && has_close_at(feed, span, feed->step_indent);
 }
 
+bool recovery_has_close(const struct feed *feed, struct span end)
+{
+	return has_close_at(feed, end, feed->clause_indent);
+}
+
 bool recovery_lacks_brace(const struct feed *feed, struct span end)
 {
 	return feed->block_count > 0 && feed->clause_indent > feed->blocks[feed->block_count - 1].indent &&
-	       has_close_at(feed, end, feed->clause_indent);
+	       recovery_has_close(feed, end);
 }
 
 /* ---- skipping --------------------------------------------------------------------------------------------------- */

@@ -33,6 +33,9 @@ bool recovery_lacks_step_brace(const struct feed *feed, struct span span);
 /** True, when a clause ends without its `{`, where the `}` is there all the same. */
 bool recovery_lacks_brace(const struct feed *feed, struct span end);
 
+/** True where a `}` stands below for the clause that ends here, and its `{` is missing. */
+bool recovery_has_close(const struct feed *feed, struct span end);
+
 /** True where nothing more of its clause stands on a token's line. */
 bool recovery_is_last_on_line(const struct feed *feed, struct span span);
 

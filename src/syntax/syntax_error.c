@@ -168,7 +168,7 @@ static void report_clause_start(struct feed *feed, int found, struct span span, 
 		return;
 	}
 	if (context == IN_FILE && is_word(found) && span_is_set(feed->last_close) &&
-		   recovery_may_begin(&feed->closed, (enum word_id)(found - W_WETSIDE))) {
+	    recovery_may_begin(&feed->closed, (enum word_id)(found - W_WETSIDE))) {
 		report_note(feed->report, finding, feed->last_close, "this `}` closed the block in which it fits");
 	}
 	if ((found == NAME || is_word(found)) && suggest_word(feed, finding, span, fits, count))
@@ -221,7 +221,7 @@ static void complain_brace(struct feed *feed, struct diagnostic *finding, int fo
 {
 	if (found == END) {
 		feed->lacks_brace = recovery_lacks_brace(feed, span);
-		if (feed->lacks_brace)
+		if (recovery_has_close(feed, span))
 			report_fix(feed->report, finding, FIX_ASKS,
 				   (struct span){ feed->before.begin + feed->before.length, 0 }, TEXT(" {"));
 	} else if (begins_inner_clause(feed, found)) {

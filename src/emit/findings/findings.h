@@ -1,5 +1,5 @@
-/* Findings for other programs: JSON, one object a line (docs/schemas/findings.schema.json), and SARIF 2.1.0. The parts of
- * the JSON are open to whoever speaks of findings in JSON. */
+/* Findings for other programs: JSON, one object a line (docs/schemas/findings.schema.json), and SARIF 2.1.0. The parts
+ * of the JSON are open to whoever speaks of findings in JSON. */
 #ifndef EMIT_FINDINGS_FINDINGS_H
 #define EMIT_FINDINGS_FINDINGS_H
 
@@ -20,7 +20,7 @@ struct findings_run {
 	struct text folder;  /* the absolute path that relative names start from; empty where it is not known */
 	const struct findings *files;
 	size_t file_count;
-	size_t most; /* findings shown of each main file; 0: all */
+	size_t most;	  /* findings shown of each main file; 0: all */
 	bool is_complete; /* every file could be read */
 };
 

@@ -15,7 +15,7 @@
 struct log {
 	const struct findings_run *run;
 	struct intern *seen; /* fingerprints without their number */
-	uint32_t *times;       /* how often each came, by its interned number */
+	uint32_t *times;     /* how often each came, by its interned number */
 	size_t count;
 	size_t capacity;
 };
