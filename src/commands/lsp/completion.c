@@ -102,18 +102,12 @@ static void offer_words(struct completion *completion)
 			      word_row((enum word_id)i)->summary);
 }
 
-static unsigned kinds_after(enum word_id word)
-{
-	switch (word) {
-#define UNITS_AFTER(id, kinds)                                                                                         \
-	case WORD_##id:                                                                                                \
-		return kinds;
+/* By word, bits of kinds; 0: the word says nothing of a figure. */
+static const unsigned kinds_after[WORD_COUNT] = {
+#define UNITS_AFTER(id, kinds) [WORD_##id] = (kinds),
 #include "commands/lsp/completion_units.def"
 #undef UNITS_AFTER
-	default:
-		return 0;
-	}
-}
+};
 
 static bool is_letter(char byte)
 {
@@ -140,7 +134,7 @@ static unsigned kinds_here(const struct completion *completion)
 			at--;
 		word = word_find(&completion->words, (struct text){ at, (size_t)(end - at) });
 		if (word != WORD_COUNT)
-			kinds = kinds_after(word);
+			kinds = kinds_after[word];
 		if (at == end)
 			at--;
 	}
