@@ -6,8 +6,8 @@
 #include "model/soundness.h"
 #include "support/utf8.h"
 
-static struct source_file *read_main(const struct invocation *invocation, struct text file, struct source_set *sources,
-				     struct text *problem)
+struct source_file *read_operand(const struct invocation *invocation, struct text file, struct source_set *sources,
+				 struct text *problem)
 {
 	struct text name = invocation->stdin_name.length > 0 ? invocation->stdin_name : TEXT("<stdin>");
 
@@ -98,7 +98,7 @@ int compile_quietly(const struct invocation *invocation, struct text file, struc
 	struct text problem;
 
 	start(invocation, compilation);
-	source = read_main(invocation, file, &compilation->sources, &problem);
+	source = read_operand(invocation, file, &compilation->sources, &problem);
 	if (source == NULL) {
 		struct text shown = utf8_harmless(invocation->arena, file);
 

@@ -27,6 +27,10 @@ struct compiled {
 /** What to do with each process once it is checked; what is compiled lives until it returns. */
 typedef void compile_visitor(struct compilation *compilation, const struct compiled *compiled, void *data);
 
+/** Reads a FILE of the command line ("-": standard input). Null and a reason in `problem` where that fails. */
+struct source_file *read_operand(const struct invocation *invocation, struct text file, struct source_set *sources,
+				 struct text *problem);
+
 /** Reads, resolves and checks FILE ("-": standard input) and prints nothing but why it could not be read, which is 2;
  * else 0, or 1 where the recipe has errors. `beside`: what is used lies where this path does, not where FILE does;
  * empty: beside FILE. `visit` may be null. */

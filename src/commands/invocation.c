@@ -221,6 +221,9 @@ static int take_option(struct invocation *invocation, enum option_id option, cha
 	case OPTION_water_bath:
 	case OPTION_avoirdupois:
 		return run_option_take(invocation, option, text_from(argument == NULL ? "" : argument));
+	case OPTION_check:
+		invocation->checks = true;
+		break;
 	case OPTION_list:
 		invocation->lists = true;
 		break;

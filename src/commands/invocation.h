@@ -80,6 +80,7 @@ struct invocation {
 	bool wants_stubs; /* in the depfile, a rule for each used file */
 	bool lists;
 	bool is_forgiving;
+	bool checks; /* fmt --check */
 	bool wants_help;
 	bool wants_version;
 	enum color_choice color;

@@ -177,6 +177,11 @@ static const struct open_text *open_text_at(const struct source_set *set, struct
 	return NULL;
 }
 
+struct text source_original(const struct source_file *file)
+{
+	return (struct text){ file->bytes - file->mark_length, file->length + file->mark_length };
+}
+
 struct source_file *source_read(struct source_set *set, struct text path, struct text name, struct text *problem)
 {
 	if (path.length == 0 || memchr(path.data, '\0', path.length)) {

@@ -67,6 +67,9 @@ void source_lie_beside(const struct source_set *set, struct source_file *file, s
 /** Adds text already in memory (copied). */
 struct source_file *source_add(struct source_set *set, struct text name, struct text content, struct text *problem);
 
+/** All bytes of a file as they were read, with a byte order mark if it has one. */
+struct text source_original(const struct source_file *file);
+
 /** The path of a folder or file with its symbolic links followed; empty where there is none. */
 struct text source_real_path(struct arena *arena, struct text path);
 

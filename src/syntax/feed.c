@@ -195,6 +195,10 @@ static struct feed_token feed_give(struct feed *feed, struct feed_token token)
 	feed->previous = token.kind;
 	feed->before = feed->last;
 	feed->last = token.span;
+	if (feed->keeps_given) {
+		ARENA_RESERVE(feed->arena, feed->given, feed->given_count, feed->given_capacity);
+		feed->given[feed->given_count++] = token;
+	}
 	return token;
 }
 

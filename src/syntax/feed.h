@@ -82,6 +82,10 @@ struct feed {
 	size_t braces_to_close;	  /* forgotten braces still to be closed */
 
 	struct feed_fitting *fitting; /* asked for at the end of the text; null: nobody asks */
+	struct feed_token *given; /* every token that the grammar got, where `keeps_given` says so */
+	size_t given_count;
+	size_t given_capacity;
+	bool keeps_given;
 
 	struct feed_block *blocks; /* open braces */
 	size_t block_count;

@@ -21,7 +21,7 @@ static struct tree *tree_start(const struct source_file *file, struct arena *are
 }
 
 static struct tree *parse(struct source_set *sources, const struct source_file *file, struct arena *arena,
-			  struct report *report, struct feed_fitting *fitting)
+			  struct report *report, struct parse_tokens *tokens, struct feed_fitting *fitting)
 {
 	struct tree *tree = tree_start(file, arena);
 	struct feed feed = { .arena = arena,
@@ -31,9 +31,12 @@ static struct tree *parse(struct source_set *sources, const struct source_file *
 			     .file = file,
 			     .fitting = fitting,
 			     .line_begin = file->base,
-			     .is_line_new = true };
+			     .is_line_new = true,
+			     .keeps_given = tokens != NULL };
 	yyscan_t scanner;
 
+	if (tokens != NULL)
+		*tokens = (struct parse_tokens){ 0 };
 	if (!screen_file(file, report))
 		return tree;
 	word_index_build(&feed.words);
@@ -42,13 +45,21 @@ static struct tree *parse(struct source_set *sources, const struct source_file *
 	feed.scanner = scanner;
 	scanner__scan_buffer(file->bytes, (size_t)file->length + 2, scanner);
 	grammar_parse(&feed);
+	if (tokens != NULL)
+		*tokens = (struct parse_tokens){ feed.given, feed.given_count };
 	return tree;
 }
 
 struct tree *parse_file(struct source_set *sources, const struct source_file *file, struct arena *arena,
 			struct report *report)
 {
-	return parse(sources, file, arena, report, NULL);
+	return parse(sources, file, arena, report, NULL, NULL);
+}
+
+struct tree *parse_file_tokens(struct source_set *sources, const struct source_file *file, struct arena *arena,
+			       struct report *report, struct parse_tokens *tokens)
+{
+	return parse(sources, file, arena, report, tokens, NULL);
 }
 
 struct feed_fitting parse_fitting(struct source_set *sources, const struct source_file *file, struct arena *arena)
@@ -57,6 +68,6 @@ struct feed_fitting parse_fitting(struct source_set *sources, const struct sourc
 	struct report report;
 
 	report_init(&report, arena);
-	parse(sources, file, arena, &report, &fitting);
+	parse(sources, file, arena, &report, NULL, &fitting);
 	return fitting;
 }

@@ -15,4 +15,13 @@ struct tree *parse_file(struct source_set *sources, const struct source_file *fi
 /** What may come next where a text breaks off: the file holds what stands before that place. */
 struct feed_fitting parse_fitting(struct source_set *sources, const struct source_file *file, struct arena *arena);
 
+struct parse_tokens {
+	const struct feed_token *items; /* as the grammar got them; the last is the end of the file */
+	size_t count;
+};
+
+/** The same, with the tokens that the file was read as, for whoever prints it again. None where it cannot be read. */
+struct tree *parse_file_tokens(struct source_set *sources, const struct source_file *file, struct arena *arena,
+			       struct report *report, struct parse_tokens *tokens);
+
 #endif

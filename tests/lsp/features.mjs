@@ -1,9 +1,10 @@
 #!/usr/bin/env node
 // Every feature, asked for by a client that is not ours.
 // builds: plain asan
+import { spawnSync } from "node:child_process";
 import fs from "node:fs";
 import path from "node:path";
-import { Server, apply, check, end, folder, position, positionAt, protocol, uriOf, write } from "./client.mjs";
+import { Server, apply, check, end, folder, position, positionAt, program, protocol, uriOf, write } from "./client.mjs";
 
 const where = folder();
 const ROOM = `wetside 1
@@ -169,9 +170,24 @@ const hints = async text => (await server.request("textDocument/inlayHint", { te
 check(await hints(MAIN) === "step develop 0:00, step fix 8:00, step wash 13:00, step develop 0:00, step rinse 14:00",
     "inlay hints say when each step comes", await hints(MAIN));
 
+// --- formatting ---
+
+const loose = MAIN.replace("  tank small", "    tank   small").replace("  load 4 rolls", "load 4 rolls");
+await server.change(MAIN_URI, loose, 2);
+let edits = await server.request("textDocument/formatting", { textDocument: { uri: MAIN_URI }, options: { tabSize: 8, insertSpaces: false } });
+const formatted = spawnSync(program, ["fmt", "-"], { input: loose, encoding: "utf8" }).stdout;
+check(edits.length === 1 && apply(loose, edits) === formatted && formatted.length > 100, "formatting gives what `wetside fmt` gives", edits);
+check(edits[0].range.start.line > 0 && edits[0].range.end.line < 15, "as an edit of the lines concerned", edits[0].range);
+await server.change(MAIN_URI, formatted, 3);
+edits = await server.request("textDocument/formatting", { textDocument: { uri: MAIN_URI }, options: {} });
+check(edits.length === 0, "a text in that form is left alone", edits);
+await server.change(MAIN_URI, MAIN.replace("load 4", "load four 4"), 4);
+edits = await server.request("textDocument/formatting", { textDocument: { uri: MAIN_URI }, options: {} });
+check(edits === null, "so is one with mistakes of syntax", edits);
+
 // --- completion: what fits, and nothing else ---
 
-let version = 1;
+let version = 10;
 const complete = async (text, needle, more = {}) => {
     await server.change(MAIN_URI, text, ++version);
     return (await server.at("completion", MAIN_URI, position(text, needle, more))).items.map(item => item.label);

@@ -70,6 +70,7 @@ static void put_capabilities(struct json_node parent, const struct server *serve
 	json_node_flag(part, "prepareProvider", true);
 	json_node_flag(capabilities, "documentSymbolProvider", true);
 	json_node_flag(capabilities, "foldingRangeProvider", true);
+	json_node_flag(capabilities, "documentFormattingProvider", true);
 	part = json_node_object(capabilities, "codeActionProvider");
 	put_text_list(part, "codeActionKinds", (const char *const[]){ "quickfix" }, 1);
 	json_node_flag(capabilities, "inlayHintProvider", true);
