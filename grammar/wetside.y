@@ -585,8 +585,9 @@ static int yyreport_syntax_error(const yypcontext_t *context, struct feed *feed)
 
 	for (int i = 0; i < count; i++)
 		fits[i] = (int)symbols[i]; /* api.token.raw: a symbol's number is its token's */
-	syntax_error_report(feed, (int)yypcontext_token(context), *yypcontext_location(context), fits,
-			    count < 0 ? 0 : (size_t)count);
+	if (!feed_take_fitting(feed, (int)yypcontext_token(context), fits, count < 0 ? 0 : (size_t)count))
+		syntax_error_report(feed, (int)yypcontext_token(context), *yypcontext_location(context), fits,
+				    count < 0 ? 0 : (size_t)count);
 	recovery_give_up(feed, (int)yypcontext_token(context));
 	return 0;
 }

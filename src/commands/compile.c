@@ -74,6 +74,7 @@ static void start(const struct invocation *invocation, struct compilation *compi
 {
 	compilation->invocation = invocation;
 	source_set_init(&compilation->sources, invocation->arena);
+	compilation->sources.open = invocation->open_texts;
 	report_init(&compilation->report, invocation->arena);
 	compilation->path = (struct search_path){ invocation->folders, invocation->folder_count };
 }
@@ -109,8 +110,8 @@ int compile_quietly(const struct invocation *invocation, struct text file, struc
 	return compilation->report.errors > 0;
 }
 
-void compile_text(const struct invocation *invocation, const struct source_file *as, struct text content,
-		  struct compilation *compilation)
+void compile_text_for(const struct invocation *invocation, const struct source_file *as, struct text content,
+		      struct compilation *compilation, compile_visitor *visit, void *data)
 {
 	struct source_file *source;
 	struct text problem;
@@ -122,7 +123,13 @@ void compile_text(const struct invocation *invocation, const struct source_file 
 	source->mark_length = as->mark_length;
 	source->real = as->real;
 	source->directory = as->directory;
-	compile_source(compilation, source, NULL, NULL);
+	compile_source(compilation, source, visit, data);
+}
+
+void compile_text(const struct invocation *invocation, const struct source_file *as, struct text content,
+		  struct compilation *compilation)
+{
+	compile_text_for(invocation, as, content, compilation, NULL, NULL);
 }
 
 int compile_status(const struct compilation *compilation)

@@ -41,6 +41,10 @@ int compile_quietly(const struct invocation *invocation, struct text file, struc
 void compile_text(const struct invocation *invocation, const struct source_file *as, struct text content,
 		  struct compilation *compilation);
 
+/** The same with a visitor, which may be null. */
+void compile_text_for(const struct invocation *invocation, const struct source_file *as, struct text content,
+		      struct compilation *compilation, compile_visitor *visit, void *data);
+
 /** The exit status that agrees with the findings: 0, or 1 where there are errors (or warnings that are denied). */
 int compile_status(const struct compilation *compilation);
 

@@ -47,6 +47,7 @@ enum diagnostics_format { DIAGNOSTICS_GNU, DIAGNOSTICS_JSON, DIAGNOSTICS_SARIF }
 
 struct invocation;
 struct conditions;
+struct open_texts;
 
 struct command_row {
 	struct text name;
@@ -85,6 +86,7 @@ struct invocation {
 	enum color_choice color;
 	enum diagnostics_format diagnostics;
 	struct conditions *conditions; /* of this run */
+	const struct open_texts *open_texts; /* of an editor; null: none */
 };
 
 /** The row of an option. */

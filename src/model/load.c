@@ -231,8 +231,9 @@ static void load_file(struct recipe *recipe, struct source_file *file, struct sp
 	struct tree *tree;
 
 	ARENA_RESERVE(recipe->arena, resolver->files, resolver->file_count, resolver->file_capacity);
-	resolver->files[resolver->file_count++] = (struct file_state){ file, true, used_from };
+	resolver->files[resolver->file_count++] = (struct file_state){ file, true, used_from, NULL };
 	tree = parse_file(recipe->sources, file, recipe->arena, recipe->report);
+	resolver->files[state].tree = tree;
 	if (recipe->report->errors > errors)
 		recipe->has_parse_errors = true;
 	check_version(recipe, tree);

@@ -38,6 +38,7 @@ struct file_state {
 	const struct source_file *file;
 	bool is_open; /* what it uses is still being read */
 	struct span used_from;
+	const struct tree *tree;
 };
 
 /** Where the errors that were found in the text lie, rising; see soundness.c. */

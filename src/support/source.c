@@ -165,11 +165,21 @@ static int open_regular(const char *path, size_t *size, struct text *problem)
 	return -1;
 }
 
+/* The text that is open under a path. */
+static const struct open_text *open_text_at(const struct source_set *set, struct text path, struct text *real)
+{
+	if (!set->open || set->open->count == 0)
+		return NULL;
+	*real = source_future_path(set->arena, path);
+	for (size_t i = 0; real->length > 0 && i < set->open->count; i++)
+		if (text_equal(set->open->items[i].real, *real))
+			return &set->open->items[i];
+	return NULL;
+}
+
 struct text source_original(const struct source_file *file)
 {
-	size_t mark = file->mark_length;
-
-	return (struct text){ file->bytes - mark, file->length + mark };
+	return (struct text){ file->bytes - file->mark_length, file->length + file->mark_length };
 }
 
 struct source_file *source_read(struct source_set *set, struct text path, struct text name, struct text *problem)
@@ -177,6 +187,16 @@ struct source_file *source_read(struct source_set *set, struct text path, struct
 	if (path.length == 0 || memchr(path.data, '\0', path.length)) {
 		*problem = TEXT("there is no such file");
 		return NULL;
+	}
+	struct text real;
+	const struct open_text *open_text = open_text_at(set, path, &real);
+	if (open_text) {
+		struct source_file *file = source_add(set, name, open_text->content, problem);
+		if (file) {
+			file->real = real;
+			file->directory = directory_of(set->arena, path);
+		}
+		return file;
 	}
 	const char *c_path = text_copy(set->arena, path).data;
 	size_t size = 0;
@@ -347,4 +367,21 @@ struct text source_real_path(struct arena *arena, struct text path)
 	if (realpath(text_copy(arena, path).data, real) == NULL)
 		return TEXT("");
 	return text_copy(arena, text_from(real));
+}
+
+struct text source_future_path(struct arena *arena, struct text path)
+{
+	struct text real = source_real_path(arena, path);
+	struct text folder;
+	size_t name = path.length;
+
+	if (real.length > 0)
+		return real;
+	while (name > 0 && path.data[name - 1] != '/')
+		name--;
+	folder = source_real_path(arena, directory_of(arena, path));
+	if (folder.length == 0 || name == path.length)
+		return TEXT("");
+	return text_format(arena, "%.*s%s%.*s", TEXT_ARGUMENT(folder), folder.length == 1 ? "" : "/",
+			   (int)(path.length - name), path.data + name);
 }

@@ -21,8 +21,20 @@ struct source_file {
 	size_t line_count;
 };
 
+/** What an editor has open: its text stands for what is stored under its path. */
+struct open_text {
+	struct text real; /* resolved path */
+	struct text content;
+};
+
+struct open_texts {
+	const struct open_text *items;
+	size_t count;
+};
+
 struct source_set {
 	struct arena *arena;
+	const struct open_texts *open; /* asked before a file is; null: none */
 	struct source_file **files;
 	size_t count;
 	size_t capacity;
@@ -60,6 +72,9 @@ struct text source_original(const struct source_file *file);
 
 /** The path of a folder or file with its symbolic links followed; empty where there is none. */
 struct text source_real_path(struct arena *arena, struct text path);
+
+/** The same for a file that need not be there yet, in a folder that is. */
+struct text source_future_path(struct arena *arena, struct text path);
 
 /** The file in which a span lies; null for an unset span. */
 struct source_file *source_file_of(const struct source_set *set, struct span span);

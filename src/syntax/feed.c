@@ -202,6 +202,47 @@ static struct feed_token feed_give(struct feed *feed, struct feed_token token)
 	return token;
 }
 
+/* What fits nowhere comes before the end, so that the grammar says what would. */
+static struct feed_token feed_ask(struct feed *feed, struct feed_token end)
+{
+	struct feed_fitting *fitting = feed->fitting;
+	const struct feed_block *block = feed->block_count == 0 ? NULL : &feed->blocks[feed->block_count - 1];
+
+	fitting->is_asked = true;
+	fitting->context = feed_context(feed);
+	fitting->is_clause_start = feed->previous == END || feed->previous == OPEN || feed->previous == 0;
+	fitting->block_word = block == NULL ? WORD_COUNT : block->clause_word;
+	fitting->block_name = block == NULL ? (struct span){ 0, 0 } : block->clause_name;
+	fitting->clause_word = feed->clause_word;
+	fitting->last = feed->last;
+	end.kind = ODD;
+	return feed_give(feed, end);
+}
+
+bool feed_take_fitting(struct feed *feed, int found, const int *fits, size_t fit_count)
+{
+	struct feed_fitting *fitting = feed->fitting;
+
+	if (fitting == NULL || !fitting->is_asked || fitting->is_known || found != ODD)
+		return false;
+	fitting->is_known = true;
+	for (size_t i = 0; i < fit_count; i++) {
+		int kind = fits[i];
+
+		if (is_keyword(kind))
+			fitting->words[kind - W_WETSIDE] = true;
+		fitting->name |= kind == NAME;
+		fitting->string |= kind == STRING;
+		fitting->number |= kind == NUMBER;
+		fitting->unit |= kind == UNIT;
+		fitting->date |= kind == DATE;
+		fitting->dilution |= kind == DILUTION;
+		fitting->open |= kind == OPEN;
+		fitting->close |= kind == CLOSE;
+	}
+	return true;
+}
+
 void feed_hold(struct feed *feed, struct feed_token token)
 {
 	feed->pending = token;
@@ -229,6 +270,8 @@ struct feed_token feed_next(struct feed *feed)
 			token = feed_scan(feed);
 		} while (ends_nothing(feed, &token));
 	}
+	if (token.kind == END_OF_FILE && feed->fitting != NULL && !feed->fitting->is_asked)
+		return feed_ask(feed, token);
 	open = recovery_open_blocks(feed, &token);
 	if (open > 0) {
 		feed_hold(feed, token);

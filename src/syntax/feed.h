@@ -26,6 +26,20 @@ struct feed_token {
 	bool is_first;	   /* it is that token */
 };
 
+/** What may stand at the end of a text that is not finished, and where that is. */
+struct feed_fitting {
+	bool is_asked;
+	bool is_known; /* false where the clause is spoilt by what stands before */
+	bool words[WORD_COUNT];
+	bool name, string, number, unit, date, dilution, open, close;
+	enum word_context context;  /* of the block that is open */
+	bool is_clause_start;
+	enum word_id block_word;    /* of the clause that opened it; WORD_COUNT at the top level */
+	struct span block_name;
+	enum word_id clause_word;   /* that the clause begins with; WORD_COUNT where it does not begin with a keyword */
+	struct span last;	    /* the token before; unset where there is none */
+};
+
 /** State of one parse, shared by the scanner (as its extra data), the feed and the grammar's actions. */
 struct feed {
 	struct arena *arena;
@@ -67,6 +81,7 @@ struct feed {
 	bool lacks_brace;	  /* the mistake is a `{` that is missing before the token */
 	size_t braces_to_close;	  /* forgotten braces still to be closed */
 
+	struct feed_fitting *fitting; /* asked for at the end of the text; null: nobody asks */
 	struct feed_token *given; /* every token that the grammar got, where `keeps_given` says so */
 	size_t given_count;
 	size_t given_capacity;
@@ -79,6 +94,9 @@ struct feed {
 
 /** The next token for the grammar. */
 struct feed_token feed_next(struct feed *feed);
+
+/** Takes down what fits where that was asked: false where it was not. */
+bool feed_take_fitting(struct feed *feed, int found, const int *fits, size_t fit_count);
 
 /** The kind of block that is open. */
 enum word_context feed_context(const struct feed *feed);

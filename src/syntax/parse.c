@@ -20,8 +20,8 @@ static struct tree *tree_start(const struct source_file *file, struct arena *are
 	return tree;
 }
 
-struct tree *parse_file_tokens(struct source_set *sources, const struct source_file *file, struct arena *arena,
-			       struct report *report, struct parse_tokens *tokens)
+static struct tree *parse(struct source_set *sources, const struct source_file *file, struct arena *arena,
+			  struct report *report, struct parse_tokens *tokens, struct feed_fitting *fitting)
 {
 	struct tree *tree = tree_start(file, arena);
 	struct feed feed = { .arena = arena,
@@ -29,6 +29,7 @@ struct tree *parse_file_tokens(struct source_set *sources, const struct source_f
 			     .report = report,
 			     .sources = sources,
 			     .file = file,
+			     .fitting = fitting,
 			     .line_begin = file->base,
 			     .is_line_new = true,
 			     .keeps_given = tokens != NULL };
@@ -52,5 +53,21 @@ struct tree *parse_file_tokens(struct source_set *sources, const struct source_f
 struct tree *parse_file(struct source_set *sources, const struct source_file *file, struct arena *arena,
 			struct report *report)
 {
-	return parse_file_tokens(sources, file, arena, report, NULL);
+	return parse(sources, file, arena, report, NULL, NULL);
+}
+
+struct tree *parse_file_tokens(struct source_set *sources, const struct source_file *file, struct arena *arena,
+			       struct report *report, struct parse_tokens *tokens)
+{
+	return parse(sources, file, arena, report, tokens, NULL);
+}
+
+struct feed_fitting parse_fitting(struct source_set *sources, const struct source_file *file, struct arena *arena)
+{
+	struct feed_fitting fitting = { 0 };
+	struct report report;
+
+	report_init(&report, arena);
+	parse(sources, file, arena, &report, NULL, &fitting);
+	return fitting;
 }

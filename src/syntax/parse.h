@@ -12,6 +12,9 @@
 struct tree *parse_file(struct source_set *sources, const struct source_file *file, struct arena *arena,
 			struct report *report);
 
+/** What may come next where a text breaks off: the file holds what stands before that place. */
+struct feed_fitting parse_fitting(struct source_set *sources, const struct source_file *file, struct arena *arena);
+
 struct parse_tokens {
 	const struct feed_token *items; /* as the grammar got them; the last is the end of the file */
 	size_t count;

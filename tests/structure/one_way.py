@@ -21,7 +21,8 @@ LINES_AT_MOST, FUNCTION_AT_MOST, FUNCTION_AIM, COLUMNS_AT_MOST = 600, 80, 40, 12
 DOORS = [
     ("allocates memory", r"\b(malloc|calloc|realloc|reallocarray|aligned_alloc|free|strdup|strndup|asprintf|vasprintf)\s*\(",
      ["src/support/arena.c"]),
-    ("opens a file", r"\b(open|openat|fopen|fdopen|freopen|opendir)\s*\(", ["src/support/source.c", "src/support/output.c"]),
+    ("opens a file", r"\b(open|openat|fopen|fdopen|freopen|opendir)\s*\(", ["src/support/source.c", "src/support/output.c",
+                                                                              "src/support/folder.c"]),
     ("changes files", r"\b(creat|mkstemp|mkostemp|mkdtemp|tmpfile|rename|renameat|unlink|remove|link|symlink|mkdir|chmod|"
      r"fchmod|ftruncate)\s*\(|\bO_(WRONLY|RDWR|CREAT|APPEND|TRUNC)\b", ["src/support/output.c"]),
     ("prints or ends the program", r"\b(exit|_exit|_Exit|abort|printf|puts|putchar|putc|fputs|fputc|fprintf|vprintf|vfprintf|"
