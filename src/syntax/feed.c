@@ -206,13 +206,9 @@ static struct feed_token feed_give(struct feed *feed, struct feed_token token)
 static struct feed_token feed_ask(struct feed *feed, struct feed_token end)
 {
 	struct feed_fitting *fitting = feed->fitting;
-	const struct feed_block *block = feed->block_count == 0 ? NULL : &feed->blocks[feed->block_count - 1];
 
 	fitting->is_asked = true;
 	fitting->context = feed_context(feed);
-	fitting->is_clause_start = feed->previous == END || feed->previous == OPEN || feed->previous == 0;
-	fitting->block_word = block == NULL ? WORD_COUNT : block->clause_word;
-	fitting->block_name = block == NULL ? (struct span){ 0, 0 } : block->clause_name;
 	fitting->clause_word = feed->clause_word;
 	fitting->last = feed->last;
 	end.kind = ODD;
@@ -227,18 +223,10 @@ bool feed_take_fitting(struct feed *feed, int found, const int *fits, size_t fit
 		return false;
 	fitting->is_known = true;
 	for (size_t i = 0; i < fit_count; i++) {
-		int kind = fits[i];
-
-		if (is_keyword(kind))
-			fitting->words[kind - W_WETSIDE] = true;
-		fitting->name |= kind == NAME;
-		fitting->string |= kind == STRING;
-		fitting->number |= kind == NUMBER;
-		fitting->unit |= kind == UNIT;
-		fitting->date |= kind == DATE;
-		fitting->dilution |= kind == DILUTION;
-		fitting->open |= kind == OPEN;
-		fitting->close |= kind == CLOSE;
+		if (is_keyword(fits[i]))
+			fitting->words[fits[i] - W_WETSIDE] = true;
+		fitting->name |= fits[i] == NAME;
+		fitting->unit |= fits[i] == UNIT;
 	}
 	return true;
 }

@@ -31,13 +31,10 @@ struct feed_fitting {
 	bool is_asked;
 	bool is_known; /* false where the clause is spoilt by what stands before */
 	bool words[WORD_COUNT];
-	bool name, string, number, unit, date, dilution, open, close;
-	enum word_context context;  /* of the block that is open */
-	bool is_clause_start;
-	enum word_id block_word;    /* of the clause that opened it; WORD_COUNT at the top level */
-	struct span block_name;
-	enum word_id clause_word;   /* that the clause begins with; WORD_COUNT where it does not begin with a keyword */
-	struct span last;	    /* the token before; unset where there is none */
+	bool name, unit;
+	enum word_context context; /* of the block that is open */
+	enum word_id clause_word;  /* that the clause begins with; WORD_COUNT where it does not begin with a keyword */
+	struct span last;	   /* the token before; unset where there is none */
 };
 
 /** State of one parse, shared by the scanner (as its extra data), the feed and the grammar's actions. */
@@ -82,7 +79,7 @@ struct feed {
 	size_t braces_to_close;	  /* forgotten braces still to be closed */
 
 	struct feed_fitting *fitting; /* asked for at the end of the text; null: nobody asks */
-	struct feed_token *given; /* every token that the grammar got, where `keeps_given` says so */
+	struct feed_token *given;     /* every token that the grammar got, where `keeps_given` says so */
 	size_t given_count;
 	size_t given_capacity;
 	bool keeps_given;

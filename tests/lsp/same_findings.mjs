@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 // The server and `check --diagnostics json` find the same: for every example, every file of tests/language and of
 // tests/checks, opened as it is stored.
+// Every fix of theirs is a code action.
 // builds: plain asan
 import { spawnSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
@@ -34,9 +35,19 @@ function utf16(file, line, column) {
     return [...row].slice(0, column - 1).join("").length + (mark ? 1 : 0);
 }
 
-function said(file) {
+function found(file) {
     const out = spawnSync(program, ["check", "--diagnostics", "json", "--max-errors", "0", file], { encoding: "utf8" });
-    return out.stdout.split("\n").filter(Boolean).map(line => JSON.parse(line)).filter(item => item.allowed == null)
+    return out.stdout.split("\n").filter(Boolean).map(line => JSON.parse(line)).filter(item => item.allowed == null);
+}
+
+function fixes(file, findings) {
+    return findings.filter(item => item.place != null && path.resolve(item.place.file) === file)
+        .flatMap(item => item.fixes.map(fix => JSON.stringify([item.check, fix.place.line - 1,
+            utf16(file, fix.place.line, fix.place.column), fix.text]))).sort();
+}
+
+function said(findings, file) {
+    return findings
         .map(item => {
             const place = item.place;
             const where = place == null ? [path.resolve(file), 0, 0]
@@ -50,7 +61,8 @@ function said(file) {
 const server = new Server();
 await server.start();
 let wrong = 0;
-let findings = 0;
+let count = 0;
+let fixed = 0;
 for (const file of files()) {
     const bytes = fs.readFileSync(file);
     let text;
@@ -65,8 +77,20 @@ for (const file of files()) {
     const shown = [...server.published.values()].flatMap(({ uri, diagnostics }) => diagnostics.map(item =>
         JSON.stringify([fileURLToPath(uri), item.range.start.line, item.range.start.character, item.severity, item.code,
             item.message]))).sort();
-    const wanted = said(file);
-    findings += wanted.length;
+    const findings = found(file);
+    const wanted = said(findings, file);
+    const actions = await server.request("textDocument/codeAction", { textDocument: { uri: uriOf(file) },
+        range: { start: { line: 0, character: 0 }, end: { line: 1e6, character: 0 } }, context: { diagnostics: [] } });
+    const offered = actions.filter(action => !action.title.startsWith("declare the ")).map(action => {
+        const edit = action.edit.changes[uriOf(file)][0];
+        return JSON.stringify([action.diagnostics[0].code, edit.range.start.line, edit.range.start.character, edit.newText]);
+    }).sort();
+    fixed += offered.length;
+    if (JSON.stringify(offered) !== JSON.stringify(fixes(file, findings))) {
+        wrong++;
+        check(false, `${path.relative(root, file)}: every fix is a code action`, { offered, wanted: fixes(file, findings) });
+    }
+    count += wanted.length;
     if (JSON.stringify(shown) !== JSON.stringify(wanted)) {
         wrong++;
         check(false, path.relative(root, file), { wanted: wanted.filter(x => !shown.includes(x)),
@@ -80,6 +104,7 @@ for (const file of files()) {
         check(false, `${path.relative(root, file)}: nothing is left when it is closed`, left);
     }
 }
-check(wrong === 0 && findings > 200, `the server and check find the same ${findings} things`);
+check(wrong === 0 && count > 200, `the server and check find the same ${count} things`);
+check(fixed > 20, `and ${fixed} fixes are code actions`);
 check(await server.stop() === 0, "and the server ends well", server.stderr);
 end();
