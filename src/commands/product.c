@@ -161,8 +161,7 @@ static int write_all(const struct product *product, const struct source_set *sou
 		return product_write(invocation, product->emitter, &product->output);
 	depfile_open(&depfile, invocation);
 	depfile_add(&depfile, sources);
-	written = depfile_has_failed(&depfile) ? 0
-					       : product_write(invocation, product->emitter, &product->output);
+	written = depfile_has_failed(&depfile) ? 0 : product_write(invocation, product->emitter, &product->output);
 	if (written == 0)
 		return depfile_commit(&depfile);
 	depfile_drop(&depfile);
