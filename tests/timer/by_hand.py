@@ -28,10 +28,14 @@ def by_hand(name, command):
         terminal.pump(0.3)  # what comes before the question is dropped
         terminal.send(keys)
 
+    def interrupt():
+        terminal.pump(0.3)  # the terminal drops what is not read yet, a bell too
+        terminal.send(INTERRUPT)
+
     answer("Enter: begin", "\r")
     answer("Enter: I begin to pour", "\r")
     expect("agitate, 1 s")
-    terminal.send(INTERRUPT)
+    interrupt()
     answer("The clock goes on.", "\r")
     answer("number on the bottle", "\r")
     answer("Type the figure", "2\r")
@@ -52,7 +56,7 @@ def by_hand(name, command):
     terminal.send("\r")
     answer("Enter: the water runs", "\r")
     expect("0:06  latest end", 10)
-    terminal.send(INTERRUPT)
+    interrupt()
     answer("The clock goes on.", "d")
     expect("Finished.")
     status = terminal.wait()
