@@ -120,7 +120,6 @@ void compile_text_for(const struct invocation *invocation, const struct source_f
 	source = source_add(&compilation->sources, as->name, content, &problem);
 	if (source == NULL) /* more than can be read: as little as if memory had ended */
 		longjmp(invocation->arena->landing->place, 1);
-	source->mark_length = as->mark_length;
 	source->real = as->real;
 	source->directory = as->directory;
 	compile_source(compilation, source, visit, data);

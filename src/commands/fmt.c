@@ -1,66 +1,31 @@
 /* `wetside fmt`: recipes in their canonical form, in place or as a difference. */
-#include <string.h>
-
 #include "commands/compile.h"
+#include "commands/delivery.h"
 #include "commands/findings.h"
 #include "emit/source/canonical.h"
 #include "support/line_diff.h"
-#include "support/output.h"
 #include "support/utf8.h"
-
-static int write_output(const struct invocation *invocation, struct output *output, struct text name)
-{
-	int error = output_commit(output);
-
-	output_drop(output);
-	if (error == 0)
-		return 0;
-	name = utf8_harmless(invocation->arena, name);
-	return complain("cannot write `%.*s`: %s", TEXT_ARGUMENT(name), strerror(error));
-}
-
-static int write_standard(const struct invocation *invocation, struct text text)
-{
-	struct output output;
-
-	output_open_standard(&output, invocation->arena);
-	output_write(&output, text);
-	return write_output(invocation, &output, TEXT("standard output"));
-}
-
-static int write_file(const struct invocation *invocation, struct text path, struct text text)
-{
-	struct output output;
-
-	output_open_file(&output, invocation->arena, path, false);
-	output_write(&output, text);
-	return write_output(invocation, &output, path);
-}
 
 /* What was asked for of a file and its canonical form. A file that has it already is not touched. */
 static int deliver(const struct invocation *invocation, struct text operand, const struct source_file *file,
 		   struct text form)
 {
+	struct arena *arena = invocation->arena;
 	struct text old = source_original(file);
-	struct output report;
+	struct text shown;
 	int status;
 
 	if (invocation->checks || invocation->shows_difference) {
 		if (text_equal(old, form))
 			return 0;
-		output_open_memory(&report, invocation->arena);
-		if (invocation->shows_difference) {
-			output_write(&report, line_diff(invocation->arena, file->name, file->name, old, form));
-		} else {
-			output_write(&report, file->name);
-			output_string(&report, "\n");
-		}
-		status = write_standard(invocation, output_memory(&report));
+		shown = invocation->shows_difference ? line_diff(arena, file->name, file->name, old, form)
+						     : text_format(arena, "%.*s\n", TEXT_ARGUMENT(file->name));
+		status = delivery_to_standard_output(arena, shown);
 		return status == 0 ? 1 : status;
 	}
 	if (text_equal(operand, TEXT("-")))
-		return write_standard(invocation, form);
-	return text_equal(old, form) ? 0 : write_file(invocation, operand, form);
+		return delivery_to_standard_output(arena, form);
+	return text_equal(old, form) ? 0 : delivery_to_file(arena, operand, form, false);
 }
 
 static int format_file(const struct invocation *invocation, struct text operand)

@@ -72,13 +72,32 @@ static const struct diagnostic *new_finding(const struct report *before, const s
 	return NULL;
 }
 
+/* As it is stored, with its byte order mark. */
+static struct text stored(const struct mending *mending, struct text content, struct arena *arena)
+{
+	size_t mark = mending->file->mark_length;
+	struct text_builder text = text_builder_start(arena);
+
+	if (mark == 0)
+		return content;
+	text_append(&text, (struct text){ mending->file->bytes - mark, mark });
+	text_append(&text, content);
+	return text_builder_text(&text);
+}
+
+static void compile_content(const struct mending *mending, const struct invocation *invocation, struct text content,
+			    struct compilation *compilation)
+{
+	compile_text(invocation, mending->file, stored(mending, content, invocation->arena), compilation);
+}
+
 static struct verdict judge(const struct mending *mending, const struct invocation *trial, struct text content)
 {
 	struct arena *arena = mending->invocation->arena;
 	struct compilation compilation;
 	const struct diagnostic *fresh;
 
-	compile_text(trial, mending->file, content, &compilation);
+	compile_content(mending, trial, content, &compilation);
 	report_sort(&compilation.report);
 	fresh = new_finding(mending->first, &compilation.report);
 	return (struct verdict){
@@ -210,11 +229,11 @@ static size_t mend_round(struct mending *mending, const struct compilation *comp
 	return kept;
 }
 
-static struct compilation *compile_content(const struct mending *mending, struct text content)
+static struct compilation *compilation_of(const struct mending *mending, struct text content)
 {
 	struct compilation *compilation = ARENA_NEW(mending->invocation->arena, struct compilation);
 
-	compile_text(mending->invocation, mending->file, content, compilation);
+	compile_content(mending, mending->invocation, content, compilation);
 	report_sort(&compilation->report);
 	return compilation;
 }
@@ -242,7 +261,7 @@ static bool mend_boldly(struct mending *mending, const struct compilation *compi
 			break;
 		say_fixed(mending, compilation, candidates, count);
 		content = content_with(compilation, candidates, count);
-		compilation = compile_content(mending, content);
+		compilation = compilation_of(mending, content);
 	}
 	mending->said = said;
 	return false;
@@ -257,32 +276,26 @@ static void mend_carefully(struct mending *mending, const struct compilation *co
 
 		if (count == 0 || mend_round(mending, compilation, candidates, count) == 0)
 			return;
-		compilation = compile_content(mending, mending->content);
+		compilation = compilation_of(mending, mending->content);
 	}
 }
 
 /* ---- the file ---------------------------------------------------------------------------------------------------- */
 
-/* As it is stored, with its byte order mark. */
-static struct text stored(const struct mending *mending, struct text content)
-{
-	return text_format(mending->invocation->arena, "%s%.*s", mending->file->mark_length > 0 ? "\xEF\xBB\xBF" : "",
-			   TEXT_ARGUMENT(content));
-}
-
-static int write_difference(const struct mending *mending, struct text before)
+static int write_difference(const struct mending *mending)
 {
 	struct arena *arena = mending->invocation->arena;
 	struct text name = mending->file->name;
 
-	return delivery_to_standard_output(arena, line_diff(arena, name, name, stored(mending, before),
-							    stored(mending, mending->content)));
+	return delivery_to_standard_output(arena, line_diff(arena, name, name, source_original(mending->file),
+							    stored(mending, mending->content, arena)));
 }
 
 static int write_file(const struct mending *mending)
 {
-	return delivery_to_file(mending->invocation->arena, mending->file->name, stored(mending, mending->content),
-				false);
+	struct arena *arena = mending->invocation->arena;
+
+	return delivery_to_file(arena, mending->file->name, stored(mending, mending->content, arena), false);
 }
 
 int mend_file(const struct invocation *invocation, struct text file, struct compilation *compilation)
@@ -307,12 +320,12 @@ int mend_file(const struct invocation *invocation, struct text file, struct comp
 		mend_carefully(&mending, compilation);
 	is_changed = !text_equal(mending.content, before);
 	if (is_changed)
-		status = invocation->shows_difference ? write_difference(&mending, before) : write_file(&mending);
+		status = invocation->shows_difference ? write_difference(&mending) : write_file(&mending);
 	if (status != 0)
 		return status;
 	fwrite(output_memory(&mending.said).data, 1, output_memory(&mending.said).length, stderr);
 	if (is_changed && !invocation->shows_difference)
-		compile_text(invocation, mending.file, mending.content, compilation);
+		compile_content(&mending, invocation, mending.content, compilation);
 	status = diagnostics_print(invocation, &compilation->sources, &compilation->report);
 	if (status != 0)
 		return status;

@@ -2,8 +2,6 @@
 
 #include "support/utf8.h"
 
-#define BEYOND_ONE_UNIT 0x10000 /* characters from here on take two UTF-16 units */
-
 struct position position_of(const struct source_set *sources, uint32_t address)
 {
 	struct source_place place = source_locate(sources, address);
@@ -21,7 +19,7 @@ struct position position_of(const struct source_set *sources, uint32_t address)
 		int taken = utf8_decode((struct text){ line.data + at, length - at }, &character);
 		at += taken > 0 ? (size_t)taken : 1;
 		position.code_point_column++;
-		position.utf16_column += taken > 0 && character >= BEYOND_ONE_UNIT ? 2 : 1;
+		position.utf16_column += taken > 0 ? utf8_utf16_units(character) : 1;
 	}
 	return position;
 }

@@ -105,7 +105,7 @@ static int read_and_close(struct arena *arena, int descriptor, size_t expected, 
 
 /* ---- files of a set ---- */
 
-static struct text directory_of(struct arena *arena, struct text path)
+struct text source_folder(struct arena *arena, struct text path)
 {
 	size_t length = path.length;
 	while (length > 0 && path.data[length - 1] != '/')
@@ -131,7 +131,7 @@ static struct source_file *add_file(struct source_set *set, struct text name, st
 	ARENA_RESERVE(set->arena, set->files, set->count, set->capacity);
 	struct source_file *file = ARENA_NEW(set->arena, struct source_file);
 	file->name = text_copy(set->arena, name);
-	file->directory = directory_of(set->arena, path);
+	file->directory = source_folder(set->arena, path);
 	file->bytes = content.bytes;
 	file->length = (uint32_t)content.length;
 	file->mark_length = mark;
@@ -194,7 +194,7 @@ struct source_file *source_read(struct source_set *set, struct text path, struct
 		struct source_file *file = source_add(set, name, open_text->content, problem);
 		if (file) {
 			file->real = real;
-			file->directory = directory_of(set->arena, path);
+			file->directory = source_folder(set->arena, path);
 		}
 		return file;
 	}
@@ -230,7 +230,7 @@ struct source_file *source_read_standard_input(struct source_set *set, struct te
 void source_lie_beside(const struct source_set *set, struct source_file *file, struct text path)
 {
 	file->name = text_copy(set->arena, path);
-	file->directory = directory_of(set->arena, path);
+	file->directory = source_folder(set->arena, path);
 }
 
 struct source_file *source_add(struct source_set *set, struct text name, struct text content, struct text *problem)
@@ -379,7 +379,7 @@ struct text source_future_path(struct arena *arena, struct text path)
 		return real;
 	while (name > 0 && path.data[name - 1] != '/')
 		name--;
-	folder = source_real_path(arena, directory_of(arena, path));
+	folder = source_real_path(arena, source_folder(arena, path));
 	if (folder.length == 0 || name == path.length)
 		return TEXT("");
 	return text_format(arena, "%.*s%s%.*s", TEXT_ARGUMENT(folder), folder.length == 1 ? "" : "/",

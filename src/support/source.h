@@ -70,6 +70,9 @@ struct source_file *source_add(struct source_set *set, struct text name, struct 
 /** All bytes of a file as they were read, with a byte order mark if it has one. */
 struct text source_original(const struct source_file *file);
 
+/** The folder that a path names a file in, in `arena`; "." where it names none. */
+struct text source_folder(struct arena *arena, struct text path);
+
 /** The path of a folder or file with its symbolic links followed; empty where there is none. */
 struct text source_real_path(struct arena *arena, struct text path);
 

@@ -3,6 +3,8 @@
 #include <string.h>
 #include <utf8proc.h>
 
+#define BEYOND_ONE_UNIT 0x10000 /* characters from here on take two UTF-16 units */
+
 #define TAB_STOP 8
 
 int utf8_decode(struct text text, int32_t *character)
@@ -53,6 +55,11 @@ int utf8_width(int32_t character)
 	if (character >= 0x20 && character < 0x7F)
 		return 1;
 	return utf8proc_charwidth(character);
+}
+
+size_t utf8_utf16_units(int32_t character)
+{
+	return character < BEYOND_ONE_UNIT ? 1 : 2;
 }
 
 size_t utf8_columns(struct text text)

@@ -17,6 +17,9 @@ size_t utf8_first_invalid(struct text text);
 /** Columns a character takes on a terminal (0, 1 or 2). */
 int utf8_width(int32_t character);
 
+/** UTF-16 code units a character takes (1 or 2). */
+size_t utf8_utf16_units(int32_t character);
+
 /** Columns a text takes on a terminal; tabs are not expanded. */
 size_t utf8_columns(struct text text);
 

@@ -6,30 +6,37 @@
 
 #define ACTION_KIND "quickfix"
 
+struct json_node edits_put(struct json_node changes, const struct request *request, struct text uri)
+{
+	const struct document *document = documents_find(&request->server->documents, uri);
+	struct json_node change;
+	struct json_node identifier;
+
+	if (!request->server->takes_versions)
+		return json_node_list(changes, text_copy(request->arena, uri).data);
+	change = json_node_object(changes, NULL);
+	identifier = json_node_object(change, "textDocument");
+	json_node_text(identifier, "uri", uri);
+	if (document != NULL)
+		json_node_whole(identifier, "version", document->version);
+	else
+		json_node_null(identifier, "version");
+	return json_node_list(change, "edits");
+}
+
+struct json_node edit_changes(struct json_node parent, const struct request *request)
+{
+	return request->server->takes_versions ? json_node_list(parent, "documentChanges")
+					       : json_node_object(parent, "changes");
+}
+
 void edit_put(struct json_node parent, const struct request *request, const struct source_set *sources,
 	      struct span span, struct text fresh)
 {
-	const struct documents *documents = &request->server->documents;
-	struct text uri = documents_uri_of(documents, request->arena, source_file_of(sources, span));
-	const struct document *document = documents_find(documents, uri);
-	struct json_node edit = json_node_object(parent, "edit");
-	struct json_node item;
+	struct text uri = documents_uri_of(&request->server->documents, request->arena, source_file_of(sources, span));
+	struct json_node changes = edit_changes(json_node_object(parent, "edit"), request);
+	struct json_node item = json_node_object(edits_put(changes, request, uri), NULL);
 
-	if (request->server->takes_versions) {
-		struct json_node change = json_node_object(json_node_list(edit, "documentChanges"), NULL);
-		struct json_node identifier = json_node_object(change, "textDocument");
-
-		json_node_text(identifier, "uri", uri);
-		if (document != NULL)
-			json_node_whole(identifier, "version", document->version);
-		else
-			json_node_null(identifier, "version");
-		item = json_node_object(json_node_list(change, "edits"), NULL);
-	} else {
-		struct json_node changes = json_node_object(edit, "changes");
-
-		item = json_node_object(json_node_list(changes, text_copy(request->arena, uri).data), NULL);
-	}
 	place_put_range(item, "range", sources, request->server->units, span);
 	json_node_text(item, "newText", fresh);
 }

@@ -4,7 +4,6 @@
 
 #include "emit/escape/uri.h"
 
-#define MARK "\xEF\xBB\xBF"
 #define FILE_SCHEME "file://"
 
 /* ---- URIs and paths ---- */
@@ -223,26 +222,14 @@ static void take_moments(struct compilation *compilation, const struct compiled 
 	}
 }
 
-static struct text folder_of(struct text path)
-{
-	size_t length = path.length;
-
-	if (path.length == 0 || path.data[0] != '/')
-		return TEXT(".");
-	while (length > 1 && path.data[length - 1] != '/')
-		length--;
-	return (struct text){ path.data, length > 1 ? length - 1 : 1 };
-}
-
 static void compile_now(const struct documents *documents, struct document *document)
 {
-	/* The text may go before its compilation does. */
+	/* The text may go before its compilation does. What lies under no path has nothing beside it. */
+	bool is_path = document->name.length > 0 && document->name.data[0] == '/';
 	struct source_file as = { .name = document->name,
 				  .real = text_copy(&document->arena, document->real),
-				  .directory = text_copy(&document->arena, folder_of(document->name)) };
+				  .directory = is_path ? source_folder(&document->arena, document->name) : TEXT(".") };
 
-	if (document->content.length >= 3 && memcmp(document->content.data, MARK, 3) == 0)
-		as.mark_length = 3;
 	document->invocation = *documents->invocation;
 	document->invocation.arena = &document->arena;
 	document->invocation.open_texts = &documents->open;

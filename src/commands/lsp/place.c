@@ -5,8 +5,6 @@
 
 #include "support/utf8.h"
 
-#define BEYOND_ONE_UNIT 0x10000 /* characters from here on take two UTF-16 units */
-
 /* An editor counts a byte order mark as one character, which the source leaves out. */
 static size_t mark_units(const struct source_file *file, size_t line, enum place_units units)
 {
@@ -34,7 +32,7 @@ static size_t bytes_before(struct text line, size_t units_wanted, enum place_uni
 		int32_t character;
 		int taken = utf8_decode((struct text){ line.data + at, line.length - at }, &character);
 		size_t bytes = taken > 0 ? (size_t)taken : 1;
-		size_t size = units == PLACE_UTF8 ? bytes : taken > 0 && character >= BEYOND_ONE_UNIT ? 2 : 1;
+		size_t size = units == PLACE_UTF8 ? bytes : taken > 0 ? utf8_utf16_units(character) : 1;
 
 		if (count + size > units_wanted)
 			break;

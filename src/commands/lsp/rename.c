@@ -124,37 +124,16 @@ static void put_edits(struct json_node list, const struct names_search *search, 
 	}
 }
 
-static void put_versioned(struct json_node list, const struct names_search *search, struct text uri, struct text name)
-{
-	const struct document *document = documents_find(&search->request->server->documents, uri);
-	struct json_node change = json_node_object(list, NULL);
-	struct json_node identifier = json_node_object(change, "textDocument");
-
-	json_node_text(identifier, "uri", uri);
-	if (document != NULL)
-		json_node_whole(identifier, "version", document->version);
-	else
-		json_node_null(identifier, "version");
-	put_edits(json_node_list(change, "edits"), search, uri, name);
-}
-
 static void put_changes(const struct request *request, const struct names_search *search, struct text name)
 {
-	struct json_node result = json_node_object(request->answer, "result");
-	bool has_versions = request->server->takes_versions;
-	struct json_node changes =
-		has_versions ? json_node_list(result, "documentChanges") : json_node_object(result, "changes");
+	struct json_node changes = edit_changes(json_node_object(request->answer, "result"), request);
 
-	for (size_t i = 0; i < search->count; i++) {
-		struct text uri = search->places[i].uri;
+	for (size_t i = 0; i < search->count; i++)
+		if (is_first_of_its_file(search, i)) {
+			struct text uri = search->places[i].uri;
 
-		if (!is_first_of_its_file(search, i))
-			continue;
-		if (has_versions)
-			put_versioned(changes, search, uri, name);
-		else
-			put_edits(json_node_list(changes, text_copy(request->arena, uri).data), search, uri, name);
-	}
+			put_edits(edits_put(changes, request, uri), search, uri, name);
+		}
 }
 
 void rename_answer(struct request *request)

@@ -83,6 +83,12 @@ void findings_publish(struct server *server);
 void finding_put(struct json_node list, const struct request *request, const struct document *document,
 		 const struct diagnostic *finding);
 
+/** Adds what holds the edits of documents: by their versions, where the editor takes those. */
+struct json_node edit_changes(struct json_node parent, const struct request *request);
+
+/** Adds the edits of one document, which its version goes with, and returns their list. */
+struct json_node edits_put(struct json_node changes, const struct request *request, struct text uri);
+
 /** Adds `edit`, which writes a text in the place of a span. */
 void edit_put(struct json_node parent, const struct request *request, const struct source_set *sources,
 	      struct span span, struct text fresh);

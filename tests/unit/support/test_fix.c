@@ -1,15 +1,5 @@
-#include "arena_fixture.h"
+#include "source_fixture.h"
 #include "support/fix.h"
-
-static struct source_set sources;
-
-static const struct source_file *open_file(const char *content)
-{
-	struct text problem;
-
-	source_set_init(&sources, &arena);
-	return source_add(&sources, TEXT("a.wet"), text_from(content), &problem);
-}
 
 /* The clause `allow x` is taken out of a text: what is left. */
 static const struct {

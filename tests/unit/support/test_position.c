@@ -1,20 +1,10 @@
-#include "arena_fixture.h"
+#include "source_fixture.h"
 #include "support/position.h"
 
 /* A tab, a sign of two bytes, a wide one of three, one beyond the basic plane, a combining one. */
 #define LINE                                                                                                           \
 	"\t\xC2\xB0\xE7\x8F\xBE\xF0\x9F\x98\x80"                                                                       \
 	"e\xCC\x81!"
-
-static struct source_set sources;
-
-static const struct source_file *open_file(const char *content)
-{
-	struct text problem;
-
-	source_set_init(&sources, &arena);
-	return source_add(&sources, TEXT("a.wet"), text_from(content), &problem);
-}
 
 /* What stands at a byte of LINE: columns counted by hand; widths by Unicode's East Asian Width. */
 static const struct {
