@@ -10,6 +10,9 @@
 #include "model/recipe.h"
 #include "support/output.h"
 
+struct day_plan;
+struct plan_load;
+
 struct emission {
 	struct arena *arena; /* scratch */
 	const struct recipe *recipe;
@@ -21,6 +24,8 @@ struct emission {
 	const struct outline *model;	     /* of `model`: everything declared; nothing of one process is set then */
 	struct text written;		     /* of `model --forgiving`: a recipe with errors; model is null then */
 	const struct comparison *comparison; /* of `diff`, likewise */
+	const struct day_plan *plan;	     /* of a day's products, and of those of one of its loads; else null */
+	const struct plan_load *load;	     /* of the plan, where the product is that of one load; else null */
 };
 
 enum emitter_id {

@@ -119,7 +119,7 @@ struct part {
 	struct text hydrate;	   /* as written; empty where not said */
 	struct quantity amount; /* of water: a volume; of an addition: mass or volume, unset for the whole part of the
 				   kit; of a top-up: the mark, unset for that of the whole */
-	bool is_volume;		      /* the amount is a volume, not a mass */
+	bool is_volume;		/* the amount is a volume, not a mass */
 	struct temperature_window at; /* PART_WATER */
 	struct quantity stirring;     /* PART_ADD, PART_STIR, PART_STAND: duration */
 	struct quantity drops;	      /* PART_ADD: by how much dissolving cools the bath, a difference */
@@ -172,7 +172,7 @@ struct solution {
 	struct quantity ph;			  /* in thousandths, as a count */
 	struct quantity clears_fresh, clears_now; /* durations */
 	struct name_reference graduate_name;
-	struct graduate *graduate; /* the vessel it is mixed in; null: the largest that the process names */
+	struct graduate *graduate;     /* the vessel it is mixed in; null: the largest that the process names */
 	const struct on_hand *on_hand; /* what of it is in the cupboard; null: nothing is said */
 };
 
@@ -242,7 +242,7 @@ struct step {
 	struct time_row *times;	      /* by temperature, rising */
 	struct span times_span;
 	bool times_are_makers;
-	struct quantity round_to; /* duration to which computed times are rounded; unset: 1 s */
+	struct quantity round_to;    /* duration to which computed times are rounded; unset: 1 s */
 	struct quantity coefficient; /* a percentage per kelvin */
 	struct quantity activation_energy;
 	struct note *notes;
@@ -286,8 +286,8 @@ struct process {
 	struct span load_span;	  /* unset: a full tank */
 	int64_t load_milli_rolls; /* its area in rolls of 80 square inches, 1/1000 */
 	int64_t load_pieces;	  /* rolls, sheets or lengths, each on a reel of its own */
-	struct quantity room;	    /* temperature */
-	bool is_rescue;		    /* re-fix, re-wash, re-bleach: no developer is expected */
+	struct quantity room;	  /* temperature */
+	bool is_rescue;		  /* re-fix, re-wash, re-bleach: no developer is expected */
 	struct span rescue_span;
 	bool is_washless;
 	struct span washless_span;
@@ -302,13 +302,14 @@ struct on_hand {
 	struct name_reference name;
 	const struct solution *solution; /* null where no solution has the name (an error was reported) */
 	struct quantity volume;
-	struct span mixed; /* the date, as written; unset: not said */
-	int64_t mixed_on;  /* in days since 1970-01-01 */
+	struct span mixed;    /* the date, as written; unset: not said */
+	int64_t mixed_on;     /* in days since 1970-01-01 */
 	struct quantity done; /* in 1/1000 roll; unset: none */
 	struct on_hand *next;
 };
 
 struct recipe;
+struct day;
 
 /** The processes declared in the main files, in order of declaration. */
 size_t recipe_process_count(const struct recipe *recipe);
@@ -336,6 +337,8 @@ struct recipe {
 	struct declared **declarations;	  /* all but processes, in order of declaration */
 	size_t declaration_count;
 	struct on_hand *on_hand; /* in order of declaration */
+	struct day **days;	 /* in order of declaration; see model/day.h */
+	size_t day_count;
 	class_set waste_classes[STREAM_COUNT + 1]; /* what each waste container comes to hold, stocks included */
 	bool has_parse_errors; /* some text was not understood, so that what is missing may have been there */
 };
