@@ -12,6 +12,7 @@
 
 struct day_plan;
 struct plan_load;
+struct reviews;
 
 struct emission {
 	struct arena *arena; /* scratch */
@@ -25,6 +26,7 @@ struct emission {
 	struct text written;		     /* of `model --forgiving`: a recipe with errors; model is null then */
 	const struct comparison *comparison; /* of `diff`, likewise */
 	const struct day_plan *plan;	     /* of a day's products, and of those of one of its loads; else null */
+	const struct reviews *reviews; /* of `review`: the logs, read; nothing of a recipe is set then */
 	const struct plan_load *load;	     /* of the plan, where the product is that of one load; else null */
 };
 
