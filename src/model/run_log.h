@@ -1,5 +1,5 @@
-/* A run's log, as the timer and the live page write it (docs/outputs.md), read back. It is read as far as it goes: a line
- * that cannot be understood is counted and left out, and so is a last line that was cut off.
+/* A run's log, as the timer and the live page write it (docs/outputs.md), read back. It is read as far as it goes: a
+ * line that cannot be understood is counted and left out, and so is a last line that was cut off.
  *
  * Times of a step are hundredths of a second since its time started; temperatures are 1/1000 °C. Everything lives in
  * the arena given; texts are slices of the log. */

@@ -5,7 +5,7 @@
 
 #include "compute/review.h"
 
-/** "finished", "stopped by hand", "cut off", with what else is to be known about the log: resumed, damaged, rehearsal. */
+/** "finished", "stopped by hand", "cut off", with what else is to be known: resumed, damaged, a rehearsal. */
 struct text review_state(const struct run_log *log, struct arena *arena);
 
 /** Planned beside done: "drain planned at 3:15, done at 3:16.4, 1.4 s later: as planned". */
