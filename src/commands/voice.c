@@ -3,6 +3,7 @@
 #include "commands/voice.h"
 
 #include <dlfcn.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "commands/invocation.h"
@@ -91,6 +92,8 @@ int voice_open(struct speaker *speaker, struct arena *arena)
 {
 	struct voice *voice = ARENA_NEW(arena, struct voice);
 
+	/* The library looks for a sound server though it is not to play anything, and might have one started. */
+	setenv("PULSE_SERVER", "unix:/dev/null", 1);
 	for (size_t i = 0; i < sizeof names / sizeof *names && voice->library == NULL; i++)
 		voice->library = dlopen(names[i], RTLD_NOW | RTLD_LOCAL);
 	if (voice->library == NULL)
