@@ -71,31 +71,36 @@ static size_t largest_fitting(const int64_t *areas, const bool *is_placed, size_
 	return best;
 }
 
-void packing_order_fills(const struct packing_tally *tally, struct packing_sharing *sharing)
+size_t packing_order_arrange(const struct packing_tally *tally, const int64_t *areas, size_t count, size_t *order,
+			     bool *is_placed)
 {
-	size_t count = sharing->load_count;
-	int64_t *areas = areas_of(tally, sharing);
-	int64_t *ordered = ARENA_ARRAY(tally->arena, int64_t, count + 1);
-	size_t *order = ARENA_ARRAY(tally->arena, size_t, count + 1);
-	bool *is_placed = ARENA_ARRAY(tally->arena, bool, count + 1);
-	int64_t room = packing_fills_start(tally, 1).room;
+	int64_t room = tally->problem->first_fill_area_milli_rolls > 0 ? tally->first_fill : tally->fill;
+	size_t fill = 0;
 
+	memset(is_placed, 0, count * sizeof *is_placed);
 	for (size_t place = 0; place < count; place++) {
 		size_t load = place < tally->untried ? place : largest_fitting(areas, is_placed, count, room);
 
 		if (load == count || areas[load] > room) {
 			room = tally->fill;
+			fill++;
 			load = place < tally->untried ? place : largest_fitting(areas, is_placed, count, room);
 		}
-		if (!tally->has_fills)
-			load = place;
 		is_placed[load] = true;
 		room -= areas[load];
 		order[place] = load;
-		ordered[place] = areas[load];
 	}
+	return fill + 1;
+}
+
+void packing_order_fills(const struct packing_tally *tally, struct packing_sharing *sharing)
+{
+	size_t count = sharing->load_count;
+	size_t *order = ARENA_ARRAY(tally->arena, size_t, count + 1);
+	bool *is_placed = ARENA_ARRAY(tally->arena, bool, count + 1);
+
+	sharing->fill_count = packing_order_arrange(tally, areas_of(tally, sharing), count, order, is_placed);
 	renumber(tally, sharing, order);
-	sharing->fill_count = packing_order_count(tally, ordered, count, NULL);
 }
 
 /* ---- urgent rolls ---- */

@@ -196,15 +196,30 @@ struct packing_parties *packing_parties_make(struct packing_tally *tally, struct
 enum packing_answer packing_parties_solve(struct packing_parties *parties, int64_t splits_most,
 					  struct packing_sharing *sharing);
 
+/** From now on only loads that are put on so few fills are an answer; the tally itself counts no fills then. A search for
+ * these does not find all of them: after NO nothing is known. */
+void packing_parties_want_fills(struct packing_parties *parties, size_t fill_count);
+
 /** Fills load after load with as few splits as it can, never looking back. YES or UNKNOWN. */
 enum packing_answer packing_parties_greedy(struct packing_parties *parties, struct packing_sharing *sharing);
 
 /** Fewer splits are impossible, as far as each party by itself tells. */
 int64_t packing_splits_bound(struct packing_parties *parties);
 
+/* ---- packing_splits.c ---- */
+
+/** Fewer splits than these are impossible for what such parties have left ([party][kind]) in so many loads. */
+int64_t packing_splits_least(const struct packing_tally *tally, const int64_t *left, const size_t *parties,
+			     size_t count, size_t load_count);
+
 /* ---- packing_order.c ---- */
 
-/** Puts the loads behind the untried ones in an order that takes few fills, and counts these. */
+/** The order in which loads with such film take few fills: the untried ones as they are, then always the one with the
+ * most film that fits. The number of fills; `order` and `is_placed` have room for every load. */
+size_t packing_order_arrange(const struct packing_tally *tally, const int64_t *areas, size_t count, size_t *order,
+			     bool *is_placed);
+
+/** Puts the loads into that order, and counts the fills. */
 void packing_order_fills(const struct packing_tally *tally, struct packing_sharing *sharing);
 
 /** Fills that loads with such film take in this order; where wanted, the fill of each. */
