@@ -149,6 +149,8 @@ static void improve_splits(struct solving *solving, struct packing_parties *part
 		sharing->fill_count = fill_count;
 		keep_better(solving, sharing);
 	}
+	if (solving->best->split_count > solving->packing->splits_least)
+		packing_again(solving->tally, solving->best, solving->work_most / 4);
 	while (solving->best->split_count > solving->packing->splits_least) {
 		allow_work(solving, solving->work_most / 16);
 		if (packing_parties_solve(parties, (int64_t)solving->best->split_count - 1, sharing) != PACKING_YES)
@@ -195,7 +197,7 @@ static void try_without_fills(struct solving *solving, struct packing_sharing *s
 	prove_splits(solving, parties, sharing);
 	solving->best = best;
 	parties = packing_parties_make(tally, solving->kinds, best->load_count, 0);
-	packing_parties_want_fills(parties, best->fill_count);
+	packing_parties_want_fills(parties, best->fill_count, best->load_count);
 	for (size_t splits = solving->packing->splits_least; splits < best->split_count; splits++) {
 		allow_work(solving, solving->work_most / 16);
 		if (packing_parties_solve(parties, (int64_t)splits, sharing) != PACKING_YES)

@@ -36,18 +36,6 @@ static int64_t *areas_of(const struct packing_tally *tally, const struct packing
 
 /* ---- fills ---- */
 
-static int compare_shares(const void *left, const void *right)
-{
-	const struct packing_share *a = left;
-	const struct packing_share *b = right;
-
-	if (a->load != b->load)
-		return a->load < b->load ? -1 : 1;
-	if (a->party != b->party)
-		return a->party < b->party ? -1 : 1;
-	return (a->kind > b->kind) - (a->kind < b->kind);
-}
-
 /* order[new place] = load */
 static void renumber(const struct packing_tally *tally, struct packing_sharing *sharing, const size_t *order)
 {
@@ -57,7 +45,7 @@ static void renumber(const struct packing_tally *tally, struct packing_sharing *
 		places[order[place]] = place;
 	for (size_t i = 0; i < sharing->share_count; i++)
 		sharing->shares[i].load = places[sharing->shares[i].load];
-	qsort(sharing->shares, sharing->share_count, sizeof *sharing->shares, compare_shares);
+	packing_sharing_sort(sharing);
 }
 
 /* Of the loads that are not on a fill yet, the one with the most film that fits. */
@@ -344,14 +332,13 @@ static void write_fills(const struct packing_tally *tally, struct packing *packi
 	packing->fill_count = packing->load_count == 0 ? 0 : fill + 1;
 }
 
-void packing_order_write(const struct packing_tally *tally, const struct packing_sharing *sharing,
-			 struct packing *packing)
+void packing_order_write(const struct packing_tally *tally, struct packing_sharing *sharing, struct packing *packing)
 {
 	struct urgency urgency;
 	size_t *order = ARENA_ARRAY(tally->arena, size_t, sharing->load_count + 1);
 	struct shelf shelf = sort_rolls(tally);
 
-	qsort(sharing->shares, sharing->share_count, sizeof *sharing->shares, compare_shares);
+	packing_sharing_sort(sharing);
 	urgency = look_at(tally, sharing);
 	for (size_t place = 0; place < sharing->load_count; place++)
 		order[place] = place;
