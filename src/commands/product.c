@@ -265,22 +265,36 @@ static int run_product(const struct invocation *invocation, const struct speaker
 	return written != 0 ? written : status;
 }
 
+/* Whether the product is another one than an option is for, which is said. */
+static bool is_out_of_place(const struct invocation *invocation, bool is_given, enum option_id option,
+			    enum emitter_id wanted)
+{
+	enum emitter_id chosen = emitter_find(invocation->command->name, invocation->to);
+
+	if (!is_given || chosen == wanted || chosen == EMITTER_COUNT)
+		return false;
+	complain("--%s is of use with `--to %.*s` only", option_row(option)->long_name,
+		 TEXT_ARGUMENT(emitter_row(wanted)->format));
+	return true;
+}
+
 int command_sheet(const struct invocation *invocation)
 {
+	if (is_out_of_place(invocation, invocation->conditions->width != 0, OPTION_width, EMITTER_sheet_text))
+		return 2;
 	return run_product(invocation, NULL);
 }
 
 int command_cues(const struct invocation *invocation)
 {
-	bool is_sound = emitter_find(invocation->command->name, invocation->to) == EMITTER_cues_wav;
+	const struct conditions *conditions = invocation->conditions;
 	struct speaker speaker;
 	int status;
 
-	if (!is_sound && invocation->conditions->wants_voice)
-		return complain("--voice is of use with `--to wav` only");
-	if (!is_sound && invocation->conditions->lead_in_ms != 0)
-		return complain("--lead-in is of use with `--to wav` only");
-	if (!invocation->conditions->wants_voice)
+	if (is_out_of_place(invocation, conditions->wants_voice, OPTION_voice, EMITTER_cues_wav) ||
+	    is_out_of_place(invocation, conditions->lead_in_ms != 0, OPTION_lead_in, EMITTER_cues_wav))
+		return 2;
+	if (!conditions->wants_voice || emitter_find(invocation->command->name, invocation->to) == EMITTER_COUNT)
 		return run_product(invocation, NULL);
 	status = voice_open(&speaker, invocation->arena);
 	if (status != 0)

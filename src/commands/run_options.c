@@ -69,6 +69,25 @@ static int take_lead_in(struct invocation *invocation, struct text text)
 	return status;
 }
 
+/* What a strip of two minutes and its labels take, and more than any paper is wide. */
+#define WIDTH_LEAST 32
+#define WIDTH_MOST 1000
+
+static int take_width(struct invocation *invocation, struct text text)
+{
+	size_t width = 0;
+
+	for (size_t i = 0; i < text.length && width <= WIDTH_MOST; i++) {
+		if (text.data[i] < '0' || text.data[i] > '9')
+			return complain("--width takes a number of columns");
+		width = width * 10 + (size_t)(text.data[i] - '0');
+	}
+	if (width < WIDTH_LEAST || width > WIDTH_MOST)
+		return complain("--width takes 32 to 1000 columns");
+	invocation->conditions->width = width;
+	return 0;
+}
+
 int run_option_take(struct invocation *invocation, enum option_id option, struct text argument)
 {
 	struct conditions *run = invocation->conditions;
@@ -85,6 +104,8 @@ int run_option_take(struct invocation *invocation, enum option_id option, struct
 	case OPTION_forecast:
 		run->wants_forecast = true;
 		return 0;
+	case OPTION_width:
+		return take_width(invocation, argument);
 	case OPTION_voice:
 		run->wants_voice = true;
 		return 0;

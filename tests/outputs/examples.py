@@ -26,13 +26,16 @@ def judge(name, *arguments, is_silent=False):
 
 def main():
     emitters = [(row[0], row[1]) for row in definitions.rows("emit/emitters.def", "EMITTER")]
-    for path in sorted(glob.glob(os.path.join(harness.ROOT, "examples", "*.wet"))):
+    is_slow = os.environ.get("WETSIDE_BUILD") == "valgrind"
+    for number, path in enumerate(sorted(glob.glob(os.path.join(harness.ROOT, "examples", "*.wet")))):
         path = os.path.relpath(path, harness.ROOT)
         processes = re.findall(r"^process\s+(\S+)", harness.read(path), re.MULTILINE)
         judge(path, "check", path, is_silent=True)
-        for process in processes[:1] if os.environ.get("WETSIDE_BUILD") == "valgrind" else processes:
+        for process in processes[:1] if is_slow else processes:
             for product, form in emitters:
                 if product == "diff":  # its subject is two processes: tests/diff
+                    continue
+                if form == "wav" and is_slow and number > 0:  # an hour of silence is the same everywhere
                     continue
                 judge(f"{path}: {process}: {product} --to {form}", product, "--process", process, "--to", form, path)
     harness.end()

@@ -16,9 +16,9 @@ static void add_sentence(struct sheet *sheet, cmark_node *list, const char *word
 	document_string(sheet->document, document_add_item(sheet->document, list, NULL), words);
 }
 
-static cmark_node *add_block(struct sheet *sheet, const char *heading)
+static cmark_node *add_block(struct sheet *sheet, enum sheet_mark_id mark, const char *heading)
 {
-	cmark_node *block = document_add(sheet->document, NULL, CMARK_NODE_CUSTOM_BLOCK, sheet_mark(MARK_care));
+	cmark_node *block = document_add(sheet->document, NULL, CMARK_NODE_CUSTOM_BLOCK, sheet_mark(mark));
 	document_string(sheet->document, document_add_heading(sheet->document, block, 2, NULL), heading);
 	return block;
 }
@@ -82,7 +82,7 @@ static void add_codes(struct sheet *sheet, cmark_node *list)
 
 static void add_cautions(struct sheet *sheet, struct sheet_blocks *blocks)
 {
-	cmark_node *block = add_block(sheet, "Cautions");
+	cmark_node *block = add_block(sheet, MARK_care, "Cautions");
 	cmark_node *list = document_add_list(sheet->document, block, NULL);
 	for (size_t i = 0; i < sizeof cautions / sizeof cautions[0]; i++)
 		add_sentence(sheet, list, cautions[i]);
@@ -142,7 +142,7 @@ static void add_waste(struct sheet *sheet, struct sheet_blocks *blocks)
 		has_bottles = has_bottles || sheet->process->steps[i].bottle > 0;
 	if (!has_bottles)
 		return;
-	cmark_node *block = add_block(sheet, "Waste");
+	cmark_node *block = add_block(sheet, MARK_care, "Waste");
 	cmark_node *list = document_add_list(sheet->document, block, NULL);
 	for (size_t stream = 0; stream < STREAM_COUNT; stream++)
 		add_stream(sheet, list, (enum stream_id)stream);
@@ -161,7 +161,7 @@ static void add_departures(struct sheet *sheet, struct sheet_blocks *blocks)
 		if (!finding->allowed.data)
 			continue;
 		if (!list) {
-			cmark_node *block = add_block(sheet, "Departures, each with its reason");
+			cmark_node *block = add_block(sheet, MARK_care, "Departures, each with its reason");
 			list = document_add_list(sheet->document, block, NULL);
 			sheet_block(sheet, blocks, block);
 		}
@@ -178,7 +178,7 @@ static void add_departures(struct sheet *sheet, struct sheet_blocks *blocks)
 
 static void add_legend(struct sheet *sheet, struct sheet_blocks *blocks)
 {
-	cmark_node *block = add_block(sheet, "Strips");
+	cmark_node *block = add_block(sheet, MARK_legend, "Strips");
 	cmark_node *list = document_add_list(sheet->document, block, NULL);
 	add_sentence(sheet, list, "The level in the tank over time, all to one scale, minutes below.");
 	add_sentence(sheet, list,
