@@ -50,6 +50,7 @@ static void make_product(struct compilation *compilation, const struct compiled 
 				     .timeline = compiled->timeline,
 				     .conditions = compiled->conditions,
 				     .used = compiled->used,
+				     .form = product->invocation->form,
 				     .report = &own };
 
 	own.items += compiled->first_finding;
