@@ -74,10 +74,16 @@ export async function withBrowser(body) {
 	process.exit(failures > 0 ? 1 : 0);
 }
 
+/** Shows another page in place of the one that was opened. */
+export async function load(page, folder, html) {
+	const path = join(folder, "sheet.html");
+	writeFileSync(path, html);
+	await page.goto(`file://${path}`);
+}
+
 /** Opens { name, html } from a file, and watches what it does. */
 export async function open(browser, folder, sheet, options = {}) {
 	const path = join(folder, "sheet.html");
-	writeFileSync(path, sheet.html);
 	const context = await browser.newContext(options);
 	const page = await context.newPage();
 	const watch = { requests: [], messages: [] };
@@ -90,19 +96,23 @@ export async function open(browser, folder, sheet, options = {}) {
 		document.addEventListener("securitypolicyviolation", (event) =>
 			window.violations.push(`${event.violatedDirective} ${event.blockedURI} ${event.sample}`));
 	});
-	await page.goto(`file://${path}`);
+	await load(page, folder, sheet.html);
 	return { context, page, watch };
 }
 
 // ---- on paper ----
 
-export const papers = { A4: [210, 297], Letter: [215.9, 279.4] };
-const px = (mm) => (mm / 25.4) * 96;
+export const papers = { a4: [210, 297], letter: [215.9, 279.4] }; // as --paper takes them
+export const px = (mm) => (mm / 25.4) * 96;
 
-/** The text of each page that a paper takes. */
-export async function printed(page, folder, paper) {
+/** The text of each page of a page that is made for a paper; its own style says which. */
+export async function printed(page, folder, paper, name) {
 	const path = join(folder, "sheet.pdf");
-	await page.pdf({ path, format: paper });
+	await page.pdf({ path, preferCSSPageSize: true });
+	const [width, height] = execFileSync("pdfinfo", [path], { encoding: "utf8" }).match(/Page size: +([\d.]+) x ([\d.]+)/)
+		.slice(1).map((points) => (points / 72) * 25.4);
+	check(Math.abs(width - papers[paper][0]) < 0.5 && Math.abs(height - papers[paper][1]) < 0.5,
+		`${name}: ${paper}: its paper is that`, [width, height]);
 	const pages = execFileSync("pdftotext", ["-layout", path, "-"], { encoding: "utf8" }).split("\f").slice(0, -1);
 	return pages.map((text) => text.replace(/\s+/g, " "));
 }
@@ -116,13 +126,13 @@ export async function lookAtPrint(page, paper, least) {
 
 // Runs in the page.
 function look(least) {
-	const found = { clipped: [], over: [], small: [], coloured: [] };
+	const found = { clipped: [], over: [], small: [], coloured: [], wrapped: [] };
 	const shown = (text) => text.trim().slice(0, 40);
 	const width = document.documentElement.clientWidth;
 	const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
 	const pieces = [];
 	const isUnseen = (element, style) => style.display === "none" || style.clipPath !== "none" ||
-		["tick", "fill-in"].includes(element.className);
+		["tick", "fill-in"].includes(element.className) || getComputedStyle(element.parentElement).clipPath !== "none";
 	for (let node = walker.nextNode(); node; node = walker.nextNode()) {
 		const parent = node.parentElement;
 		const style = getComputedStyle(parent);
@@ -134,6 +144,13 @@ function look(least) {
 		const wanted = Object.entries(least).filter(([selector]) => parent.matches(selector)).pop();
 		if (wanted && size < wanted[1])
 			found.small.push([shown(node.data), style.fontSize]);
+		for (const time of node.data.matchAll(/\d+(?::\d\d)+|[\d.]+ °C/g)) {
+			const part = document.createRange();
+			part.setStart(node, time.index);
+			part.setEnd(node, time.index + time[0].length);
+			if (new Set([...part.getClientRects()].map((box) => box.top)).size > 1)
+				found.wrapped.push(shown(time[0]));
+		}
 		for (const box of range.getClientRects()) {
 			if (box.width === 0)
 				continue;
@@ -172,7 +189,7 @@ export async function checkOtherFont(browser, folder, sheet) {
 	const { context, page } = await open(browser, folder, sheet, { bypassCSP: true });
 	await page.addStyleTag({ content: 'body { font-family: "DejaVu Sans" !important }' });
 	await page.emulateMedia({ media: "print" });
-	const found = await lookAtPrint(page, "A4", {});
+	const found = await lookAtPrint(page, "a4", {});
 	check(found.clipped.length === 0 && found.over.length === 0, `${sheet.name}: nothing is clipped in a wider font`,
 		[...found.clipped, ...found.over]);
 	await context.close();
@@ -192,10 +209,24 @@ export async function checkAccess(page, sheet) {
 	const findings = await page.evaluate(async () => {
 		const result = await window.axe.run(document, {
 			runOnly: ["wcag2a", "wcag2aa", "wcag2aaa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+			rules: { "color-contrast-enhanced": { enabled: true } },
 		});
+		if (!result.passes.some((one) => one.id === "color-contrast-enhanced"))
+			return ["the contrast was not looked at"];
 		return result.violations.map((one) => [one.id, one.help, one.nodes.slice(0, 3).map((node) => node.html.slice(0, 200))]);
 	});
 	check(findings.length === 0, `${sheet.name}: axe finds nothing, contrast of 7:1 included`, findings);
+}
+
+/** To someone who sees no red, no green, no blue or no colour at all the page is the same, dot for dot. */
+export async function checkColours(page, sheet) {
+	const session = await page.context().newCDPSession(page);
+	const usual = await page.screenshot();
+	for (const type of ["protanopia", "deuteranopia", "tritanopia", "achromatopsia"]) {
+		await session.send("Emulation.setEmulatedVisionDeficiency", { type });
+		check(usual.equals(await page.screenshot()), `${sheet.name}: the same under ${type}`);
+	}
+	await session.send("Emulation.setEmulatedVisionDeficiency", { type: "none" });
 }
 
 export async function checkQuiet(page, watch, sheet) {

@@ -158,7 +158,7 @@ static void offer_processes(struct line *line)
 		offer(line, intern_text(recipe->names, recipe_process_name(recipe, i)), TEXT("process"));
 }
 
-/* The word of small letters that ends at `*end`, which moves before it; what stands in brackets is passed over. */
+/* The word of small letters and digits that ends at `*end`, which moves before it; what stands in brackets is passed over. */
 static struct text word_before(const char *start, const char **end)
 {
 	const char *at = *end;
@@ -170,13 +170,14 @@ static struct text word_before(const char *start, const char **end)
 		at -= at > start && at[-1] == ' ';
 	}
 	behind = at;
-	while (at > start && strchr("abcdefghijklmnopqrstuvwxyz-", at[-1]) != NULL)
+	while (at > start && strchr("abcdefghijklmnopqrstuvwxyz0123456789-", at[-1]) != NULL)
 		at--;
 	*end = at;
 	return (struct text){ at, (size_t)(behind - at) };
 }
 
-/* Where the summary of an option ends in a list ("auto, always or never"), its words are what the option takes. */
+/* Where the summary of an option ends in a list ("auto, always or never", or behind a colon ": a4 or letter"), its words
+ * are what the option takes. */
 static void offer_listed(struct line *line, const char *summary)
 {
 	const char *end = summary + strlen(summary);
@@ -193,7 +194,9 @@ static void offer_listed(struct line *line, const char *summary)
 	}
 	while (count > 2 && words[count - 1].length == 0) /* no list but a sentence with a comma */
 		count--;
-	for (size_t i = count; i > 0 && count > 2; i--)
+	bool is_list = count > 2 || (end - summary > 2 && memcmp(end - 2, ": ", 2) == 0);
+
+	for (size_t i = count; i > 0 && is_list; i--)
 		offer(line, words[i - 1], TEXT(""));
 }
 

@@ -151,6 +151,23 @@ static int read_diagnostics(struct invocation *invocation, const char *word)
 	return 0;
 }
 
+static int read_paper(struct invocation *invocation, const char *word)
+{
+	invocation->form.paper = paper_find(text_from(word));
+	return invocation->form.paper == PAPER_COUNT ? complain("--paper takes a4 or letter") : 0;
+}
+
+static int read_size(struct invocation *invocation, const char *word)
+{
+	if (strcmp(word, "compact") == 0)
+		invocation->form.size = PAGE_SIZE_COMPACT;
+	else if (strcmp(word, "large") == 0)
+		invocation->form.size = PAGE_SIZE_LARGE;
+	else
+		return complain("--size takes compact or large");
+	return 0;
+}
+
 static int read_max_errors(struct invocation *invocation, const char *word)
 {
 	char *end;
@@ -199,6 +216,10 @@ static int take_option(struct invocation *invocation, enum option_id option, cha
 		return read_color(invocation, argument);
 	case OPTION_diagnostics:
 		return read_diagnostics(invocation, argument);
+	case OPTION_paper:
+		return read_paper(invocation, argument);
+	case OPTION_size:
+		return read_size(invocation, argument);
 	case OPTION_fix:
 		invocation->fixes = true;
 		break;

@@ -5,6 +5,7 @@
 #include <stdbool.h>
 #include <stdint.h>
 
+#include "emit/page/form.h"
 #include "support/text.h"
 
 enum option_id {
@@ -85,6 +86,7 @@ struct invocation {
 	bool wants_version;
 	enum color_choice color;
 	enum diagnostics_format diagnostics;
+	struct page_form form;	       /* of printed pages */
 	struct conditions *conditions; /* of this run */
 	const struct open_texts *open_texts; /* of an editor; null: none */
 };

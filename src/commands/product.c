@@ -48,6 +48,7 @@ static void emit(struct product *product, const struct compilation *compilation,
 				     .timeline = compiled->timeline,
 				     .conditions = compiled->conditions,
 				     .used = compiled->used,
+				     .form = product->invocation->form,
 				     .report = &own,
 				     .speaker = product->speaker };
 

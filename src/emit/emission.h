@@ -6,6 +6,7 @@
 #include "compute/difference.h"
 #include "compute/timeline.h"
 #include "compute/used_time.h"
+#include "emit/page/form.h"
 #include "model/conditions.h"
 #include "model/recipe.h"
 #include "support/output.h"
@@ -22,6 +23,7 @@ struct emission {
 	const struct timeline *timeline;
 	const struct conditions *conditions; /* of this run; never null */
 	const struct used_time *used;	     /* one for each step of the process */
+	struct page_form form;		     /* of what is printed on pages */
 	const struct report *report;	     /* findings of this process that an `allow` covers, for the sheet */
 	const struct outline *model;	     /* of `model`: everything declared; nothing of one process is set then */
 	struct text written;		     /* of `model --forgiving`: a recipe with errors; model is null then */

@@ -15,11 +15,17 @@ import * as pages from "../pages.mjs";
 const { check } = pages;
 const here = dirname(fileURLToPath(import.meta.url));
 
+// A card for A4, and in `on` for each paper.
+function onPapers(...rest) {
+	const on = Object.fromEntries(Object.keys(pages.papers).map((paper) => [paper, pages.emit("mix", "--paper", paper, ...rest)]));
+	return { html: on.a4, on };
+}
+
 function exampleCards() {
 	const script = "import cards, sheets\nfor path, process in sheets.processes(): print(path, process)";
 	return pages.python(here, script).map((line) => {
 		const [path, name] = line.split(" ");
-		return { name: `${path}: ${name}`, html: pages.emit("mix", "--process", name, path) };
+		return { name: `${path}: ${name}`, ...onPapers("--process", name, path) };
 	});
 }
 
@@ -27,8 +33,7 @@ function conditionCards() {
 	const script = "import cards, json\nprint(json.dumps(cards.CONDITIONS))";
 	const conditions = JSON.parse(pages.python(here, script)[0]);
 	return Object.entries(conditions).map(([name, options]) => ({ name,
-		html: pages.emit("mix", "--process", "colour-negative", ...options,
-			join("examples", "colour-negative-bleach-fix.wet")) }));
+		...onPapers("--process", "colour-negative", ...options, join("examples", "colour-negative-bleach-fix.wet")) }));
 }
 
 function hostileCards(folder) {
@@ -39,7 +44,8 @@ for number, payload in enumerate(sheets.PAYLOADS.values()): print(cards.hostile(
 
 // Every bath is on one page: its heading and the last words of its cautions.
 async function checkPages(page, card, folder, paper) {
-	const texts = await pages.printed(page, folder, paper);
+	await pages.load(page, folder, card.on[paper]);
+	const texts = await pages.printed(page, folder, paper, card.name);
 	check(texts.length <= 2, `${card.name}: ${paper}: two pages at the most`, `${texts.length}`);
 	const baths = await page.evaluate(() => [...document.querySelectorAll(".bath")].map((bath) =>
 		[bath.querySelector(".turn"), bath.querySelector(".work li:last-child"), bath.querySelector(".hazards li:last-child")]

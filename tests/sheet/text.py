@@ -112,8 +112,20 @@ def check_content(name, html, page, source):
     for number, step in enumerate(steps, 1):
         check(step.count('class="tick"') == 1 and "If it goes wrong:" in step and f">{number}</span>" in step,
               f"{name}: step {number} has its number, a box to tick and what to do if it goes wrong")
-    pictures = len(re.findall(r'<svg class="strip[^>]* role="img" aria-label="[^"]+"', html))
-    check(pictures >= len(steps) / 2 and pictures == html.count("<svg"), f"{name}: strips are named pictures", pictures)
+    strips, ladders = (len(re.findall(rf'<svg class="{kind}"[^>]* role="img" aria-label="[^"]+"', html)) for kind in
+                       ("strip", "rungs"))
+    check(strips >= len(steps) / 2 and ladders == 1 and strips + ladders == html.count("<svg"),
+          f"{name}: strips and ladder are named pictures", (strips, ladders))
+
+
+def check_ladder(name, markdown):
+    """The ladder's list has the window of every step that has one, as the step itself says it."""
+    told = dict(re.findall(r"^  - (\d+) [^:\n]*: (.*)$", markdown.partition("**Temperatures**")[2].partition("\n## ")[0], re.M))
+    windows = {str(number): re.search(r"^  - \*\*([\d.]+ (?:to [\d.]+ )?°C)\*\*(.*)$", block.replace("\u00a0", " "), re.M)
+               for number, block in steps_of(markdown).items()}
+    said = {number: "".join(found.groups()) for number, found in windows.items() if found}
+    told = {number: text.replace("\u00a0", " ") for number, text in told.items()}
+    check(told == said and len(said) > 1, f"{name}: the ladder lists the windows", f"{told}\n{said}")
 
 
 def check_inert(name, html, page, rendered, payload):
@@ -277,6 +289,7 @@ def main():
             html, markdown = renderings(path, process)
             page, _ = compare(process, html, markdown)
             check_content(process, html, page, read(path))
+            check_ladder(process, markdown)
             check_instants(process, markdown, json.loads(sheets.emit("cues", "json", path, process)))
         check_hostile(folder)
         check_mixtures(folder)

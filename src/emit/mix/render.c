@@ -21,6 +21,7 @@ void emit_mix_html(const struct emission *emission, struct output *output)
 	const struct mix_card *card = mix_card_build(emission);
 	const struct page page = {
 		.document = card->sheet->document,
+		.form = &emission->form,
 		.title = card->sheet->title,
 		.product = "mixing card",
 		.style = { mix_css, mix_css_length },

@@ -80,6 +80,8 @@ static void close_element(const struct page *page, struct output *output, cmark_
 	const char *name = element_of(page, node).name;
 	if (!name)
 		return;
+	if (document_mark(node) && page->draw_last)
+		page->draw_last(page, node, output);
 	output_format(output, "</%s>%s", name, is_block(node) ? "\n" : "");
 }
 
@@ -107,10 +109,11 @@ static void write_tree(const struct page *page, struct output *output)
 	cmark_iter_free(iterator);
 }
 
-/* Both style sheets, without the line ends at their end, which some checkers leave out of the hash. */
+/* The paper, and both style sheets, without the line ends at their end, which some checkers leave out of the hash. */
 static struct text whole_style(const struct page *page)
 {
 	struct text_builder builder = text_builder_start(page->document->arena);
+	text_append_format(&builder, "@page { size: %s; }\n", paper_row(page->form->paper)->css);
 	text_append(&builder, (struct text){ page_css, page_css_length });
 	text_append(&builder, page->style);
 	struct text style = text_builder_text(&builder);

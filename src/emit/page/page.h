@@ -6,6 +6,7 @@
 #define EMIT_PAGE_PAGE_H
 
 #include "emit/document.h"
+#include "emit/page/form.h"
 #include "support/output.h"
 
 /** What a marked node becomes. */
@@ -16,13 +17,15 @@ struct page_element {
 
 struct page {
 	struct document *document;
-	struct text title;   /* user text */
-	const char *product; /* after the title: "sink sheet" */
-	struct text style;   /* after page.css */
-	const void *subject; /* for the functions below */
+	const struct page_form *form; /* its paper; margins are the style's */
+	struct text title;	      /* user text */
+	const char *product;	      /* after the title: "sink sheet" */
+	struct text style;	      /* after page.css */
+	const void *subject;	      /* for the functions below */
 	struct page_element (*element_of)(const struct page *page, const void *mark);
-	/* Draws what stands first in a marked node's element; may be null. */
+	/* Draw what stands first and last in a marked node's element; may be null. */
 	void (*draw)(const struct page *page, cmark_node *node, struct output *output);
+	void (*draw_last)(const struct page *page, cmark_node *node, struct output *output);
 };
 
 /** Writes the whole page. */

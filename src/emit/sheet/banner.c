@@ -1,5 +1,6 @@
 /* What heads the sheet: which run this is, and what holds for all of it. */
 #include "emit/sheet/clock.h"
+#include "emit/sheet/ladder.h"
 #include "emit/sheet/words.h"
 #include "emit/this_run.h"
 
@@ -203,5 +204,6 @@ void sheet_banner(struct sheet *sheet, struct sheet_blocks *blocks)
 	add_thermometer(sheet, list);
 	add_differences(sheet, list);
 	add_this_run(sheet, list);
-	sheet_block(sheet, blocks, block);
+	ladder_add(sheet, block);
+	sheet_block(sheet, blocks, SHEET_SINK, block);
 }

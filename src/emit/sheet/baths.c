@@ -100,12 +100,12 @@ void sheet_baths(struct sheet *sheet, struct sheet_blocks *blocks)
 		const struct step *step = &process->steps[i];
 		if (step->bottle == 0 || !is_new(sheet, &shown, step->solution))
 			continue;
-		sheet_block(sheet, blocks, build_bath(sheet, step->solution, step->bottle));
+		sheet_block(sheet, blocks, SHEET_MIXING, build_bath(sheet, step->solution, step->bottle));
 		/* What it is diluted from; one that is also poured itself has a bottle of its own. */
 		for (const struct solution *stock = step->solution->stock; stock; stock = stock->stock) {
 			if (mixing_is_poured(process, stock) || !is_new(sheet, &shown, stock))
 				break;
-			sheet_block(sheet, blocks, build_bath(sheet, stock, 0));
+			sheet_block(sheet, blocks, SHEET_MIXING, build_bath(sheet, stock, 0));
 		}
 	}
 }

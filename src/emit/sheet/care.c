@@ -1,6 +1,7 @@
 /* Cautions, waste, departures from good practice. */
 #include <inttypes.h>
 
+#include "emit/sheet/ladder.h"
 #include "emit/sheet/words.h"
 #include "model/hazards.h"
 
@@ -87,7 +88,7 @@ static void add_cautions(struct sheet *sheet, struct sheet_blocks *blocks)
 	for (size_t i = 0; i < sizeof cautions / sizeof cautions[0]; i++)
 		add_sentence(sheet, list, cautions[i]);
 	add_codes(sheet, list);
-	sheet_block(sheet, blocks, block);
+	sheet_block(sheet, blocks, SHEET_CARE, block);
 }
 
 /* ---- waste ---- */
@@ -147,7 +148,7 @@ static void add_waste(struct sheet *sheet, struct sheet_blocks *blocks)
 	for (size_t stream = 0; stream < STREAM_COUNT; stream++)
 		add_stream(sheet, list, (enum stream_id)stream);
 	add_stream(sheet, list, STREAM_unstated);
-	sheet_block(sheet, blocks, block);
+	sheet_block(sheet, blocks, SHEET_CARE, block);
 }
 
 /* ---- departures ---- */
@@ -163,7 +164,7 @@ static void add_departures(struct sheet *sheet, struct sheet_blocks *blocks)
 		if (!list) {
 			cmark_node *block = add_block(sheet, MARK_care, "Departures, each with its reason");
 			list = document_add_list(sheet->document, block, NULL);
-			sheet_block(sheet, blocks, block);
+			sheet_block(sheet, blocks, SHEET_CARE, block);
 		}
 		cmark_node *item = document_add_item(sheet->document, list, NULL);
 		document_strong(sheet->document, item, check_row(finding->check)->name);
@@ -178,13 +179,14 @@ static void add_departures(struct sheet *sheet, struct sheet_blocks *blocks)
 
 static void add_legend(struct sheet *sheet, struct sheet_blocks *blocks)
 {
-	cmark_node *block = add_block(sheet, MARK_legend, "Strips");
+	cmark_node *block = add_block(sheet, MARK_legend, "Pictures");
 	cmark_node *list = document_add_list(sheet->document, block, NULL);
-	add_sentence(sheet, list, "The level in the tank over time, all to one scale, minutes below.");
+	add_sentence(sheet, list, "Strips: the level in the tank, all to one scale, minutes below.");
 	add_sentence(sheet, list,
 		     "Black: agitate. Dot: tap. Hatched: fill and drain. Dashed: it may go on. Circle: light allowed.");
-	sheet_block(sheet, blocks, block);
-	blocks->items[blocks->count - 1].may_be_left_out = true;
+	if (ladder_width(sheet) > 0)
+		add_sentence(sheet, list, "Ladder: bar, working point; frame, what the bath may have.");
+	sheet_block(sheet, blocks, SHEET_LEGEND, block);
 }
 
 void sheet_care(struct sheet *sheet, struct sheet_blocks *blocks)

@@ -103,8 +103,8 @@ static void add_drain(struct sheet *sheet, cmark_node *item, size_t index)
 	if (at->latest_end_ms != TIMELINE_NEVER) {
 		int64_t latest_ms = at->latest_end_ms - (at->time_end_ms - at->drain_ms);
 		struct text latest = step_clock(sheet, index, latest_ms);
-		words = text_format(sheet->arena, "%s between" NBSP "%.*s and" NBSP "%.*s", act,
-				    TEXT_ARGUMENT(drain), TEXT_ARGUMENT(latest));
+		words = text_format(sheet->arena, "%s between" NBSP "%.*s and" NBSP "%.*s", act, TEXT_ARGUMENT(drain),
+				    TEXT_ARGUMENT(latest));
 	}
 	sheet_strong(sheet, item, MARK_key, words);
 	document_string(sheet->document, item, ". ");
@@ -151,9 +151,7 @@ static void add_rule(struct sheet *sheet, cmark_node *item, size_t index)
 void clock_add(struct sheet *sheet, cmark_node *block, size_t index)
 {
 	const struct timeline_step *at = &sheet->timeline->steps[index];
-	struct sheet_mark *mark = ARENA_NEW(sheet->arena, struct sheet_mark);
-	*mark = (struct sheet_mark){ .id = MARK_strip, .number = index };
-	cmark_node *item = document_add(sheet->document, block, CMARK_NODE_PARAGRAPH, mark);
+	cmark_node *item = document_add(sheet->document, block, CMARK_NODE_PARAGRAPH, sheet_mark(MARK_clock));
 	add_rule(sheet, item, index);
 	struct text reason = this_run_reason(sheet->emission, index);
 	if (reason.length > 0)

@@ -18,10 +18,10 @@ void sheet_strong(struct sheet *sheet, cmark_node *parent, enum sheet_mark_id ma
 	document_text(sheet->document, strong, text);
 }
 
-void sheet_block(struct sheet *sheet, struct sheet_blocks *blocks, cmark_node *node)
+void sheet_block(struct sheet *sheet, struct sheet_blocks *blocks, enum sheet_part part, cmark_node *node)
 {
 	ARENA_RESERVE(sheet->arena, blocks->items, blocks->count, blocks->capacity);
-	blocks->items[blocks->count++] = (struct sheet_block){ .node = node };
+	blocks->items[blocks->count++] = (struct sheet_block){ node, part };
 }
 
 struct sheet *sheet_start(const struct emission *emission)
@@ -45,11 +45,8 @@ struct sheet *sheet_build(const struct emission *emission)
 	struct sheet_blocks blocks = { 0 };
 	sheet_banner(sheet, &blocks);
 	sheet_steps(sheet, &blocks);
-	size_t bench = blocks.count;
 	sheet_baths(sheet, &blocks);
 	sheet_care(sheet, &blocks);
-	if (bench < blocks.count)
-		blocks.items[bench].opens_bench = true;
 	sheet_sides(sheet, &blocks, sheet_forecast(sheet));
 	return sheet;
 }

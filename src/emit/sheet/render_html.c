@@ -1,14 +1,19 @@
 /* The sheet as one HTML file. */
 #include "emit/forecast/curve.h"
 #include "emit/page/page.h"
+#include "emit/sheet/ladder.h"
 #include "emit/sheet/room.h"
 
 #include "embedded/sheet_css.h"
 
 /* The classes of a side in each size. */
 static const char *const sizes[SHEET_SIZE_COUNT] = {
-	[SHEET_LARGE] = "large roomy", [SHEET_MIDDLE] = "middle roomy", [SHEET_SMALL] = "small",
-	[SHEET_TIGHT] = "tight",       [SHEET_CLOSE] = "close run-on",	[SHEET_DENSE] = "dense run-on",
+	[SHEET_LARGE] = "large roomy grid tabled",
+	[SHEET_MIDDLE] = "middle roomy grid tabled",
+	[SHEET_SMALL] = "small run-on in-lines tabled",
+	[SHEET_TIGHT] = "tight run-on in-lines tabled",
+	[SHEET_CLOSE] = "close run-on",
+	[SHEET_DENSE] = "dense run-on",
 };
 
 /* A side is of the class of its size, and of how far apart its blocks are set. */
@@ -46,10 +51,18 @@ static void draw_curve(const struct sheet *sheet, struct output *output)
 static void draw(const struct page *page, cmark_node *node, struct output *output)
 {
 	const struct sheet_mark *mark = document_mark(node);
-	if (mark->id == MARK_strip)
-		strip_draw(page->subject, mark->number, room_of_strip(size_of_side(node)), output);
+	if (mark->id == MARK_ladder)
+		ladder_draw(page->subject, room_of_ladder(size_of_side(node)), output);
 	if (mark->id == MARK_curve)
 		draw_curve(page->subject, output);
+}
+
+/* A strip stands below its time. */
+static void draw_last(const struct page *page, cmark_node *node, struct output *output)
+{
+	const struct sheet_mark *mark = document_mark(node);
+	if (mark->id == MARK_time)
+		strip_draw(page->subject, mark->number, room_of_strip(size_of_side(node)), output);
 }
 
 void emit_sheet_html(const struct emission *emission, struct output *output)
@@ -57,12 +70,14 @@ void emit_sheet_html(const struct emission *emission, struct output *output)
 	const struct sheet *sheet = sheet_build(emission);
 	const struct page page = {
 		.document = sheet->document,
+		.form = &emission->form,
 		.title = sheet->title,
 		.product = "sink sheet",
 		.style = { sheet_css, sheet_css_length },
 		.subject = sheet,
 		.element_of = element_of,
 		.draw = draw,
+		.draw_last = draw_last,
 	};
 	page_write(&page, output);
 }

@@ -2,42 +2,65 @@
 
 #include "emit/forecast/curve.h"
 #include "emit/sheet/flow.h"
+#include "emit/sheet/ladder.h"
 #include "emit/sheet/words.h"
 
-/* Letter is 279.4 mm high, A4 210 mm wide; the page's margins left and right are 10 mm. */
-#define PAGE_HEIGHT 27940
-#define ROOM_WIDTH (21000 - 2 * 1000)
+/* The page's margins, as in sheet.css, in 1/100 mm: room for tape. */
+#define MARGIN_ABOVE 900
+#define MARGIN_BESIDE 1000
 
 /* Type and spaces of one size, as in sheet.css: heights and widths in 1/100 mm, type in points. */
 struct measures {
-	int margin;	  /* of the page, above and below */
 	int line;	  /* of 12 pt */
 	int bench_points; /* type of the bench part */
-	int title_points, time_points, name_points, working_points;
-	int strip; /* in px */
-	int gap;   /* above and below a step */
-	int box;   /* the tick box and the space behind it */
-	int side;  /* width of the column with the time */
-	enum { FACTS_IN_LINES, FACTS_RUN_ON, STEPS_RUN_ON } setting;
+	int title_points, time_points, name_points, bath_points, working_points;
+	int strip, ladder; /* in px */
+	int gap;	   /* above and below a step */
+	int box;	   /* the tick box */
+	int side;	   /* width of the column with the time */
+	enum { IN_GRID, IN_LINES, IN_PARAGRAPH, FLOWING } setting;
+	bool is_roomy; /* facts and the items of the bench have lines of their own */
 };
 
 static const struct measures measures[SHEET_SIZE_COUNT] = {
-	[SHEET_LARGE] = { 700, 530, 14, 30, 40, 20, 18, 53, 300, 1550, 8200, FACTS_IN_LINES },
-	[SHEET_MIDDLE] = { 700, 508, 13, 26, 33, 17, 16, 45, 200, 1350, 6900, FACTS_IN_LINES },
-	[SHEET_SMALL] = { 700, 492, 12, 24, 29, 15, 14, 39, 140, 1250, 6200, FACTS_RUN_ON },
-	[SHEET_TIGHT] = { 700, 467, 12, 22, 25, 14, 13, 33, 70, 1110, 5450, FACTS_RUN_ON },
-	[SHEET_CLOSE] = { 700, 467, 12, 22, 25, 14, 12, 33, 80, 1110, 5450, STEPS_RUN_ON },
-	[SHEET_DENSE] = { 500, 441, 12, 20, 24, 13, 12, 28, 45, 1010, 5350, STEPS_RUN_ON },
+	[SHEET_LARGE] = { 530, 14, 30, 40, 22, 15, 19, 54, 190, 320, 1500, 8000, IN_GRID, true },
+	[SHEET_MIDDLE] = { 508, 13, 27, 36, 19, 14, 17, 48, 180, 240, 1350, 7400, IN_GRID, true },
+	[SHEET_SMALL] = { 492, 12, 24, 32, 17, 12, 15, 42, 170, 150, 1200, 6600, IN_LINES, false },
+	[SHEET_TIGHT] = { 476, 12, 22, 28, 15, 12, 13, 37, 164, 100, 1050, 5900, IN_LINES, false },
+	[SHEET_CLOSE] = { 460, 12, 20, 25, 13, 12, 12, 31, 158, 70, 900, 5400, IN_PARAGRAPH, false },
+	[SHEET_DENSE] = { 445, 12, 18, 24, 13, 12, 12, 28, 150, 45, 820, 5400, FLOWING, false },
 };
 
 #define BODY_POINTS 12
-#define COLUMN_GAP 300
-#define STRIP_MARGIN 600
-#define BOTTLE_FRAME 700
+#define LARGE_LINES 2 /* of a step: those with its name and its working point */
+#define COLUMN_GAP 400
+#define RUN_WIDTH 3800
+#define BOTTLE_FRAME 900
 #define RULE 50
-#define ITEM_MARGIN 150
+#define ITEM_MARGIN 200
+#define FULL_STOP 250 /* behind a step's number */
 #define FACT_MARGIN 250
 #define TIME_MARGIN 140
+#define BOX_MARGIN 200
+#define STRIP_ABOVE 80
+#define WORDS_ABOVE 60
+#define CAPTION_ABOVE 40
+
+/* What a page offers to its blocks. */
+static int page_width(const struct sheet *sheet)
+{
+	return paper_row(sheet->emission->form.paper)->width - 2 * MARGIN_BESIDE;
+}
+
+int room_of_side(const struct sheet *sheet)
+{
+	return paper_row(sheet->emission->form.paper)->height - 2 * MARGIN_ABOVE;
+}
+
+static int from_px(int px)
+{
+	return px * 2646 / 100;
+}
 
 static struct text plain(struct sheet *sheet, cmark_node *node)
 {
@@ -98,27 +121,31 @@ static void flow_items(struct sheet *sheet, struct flow *flow, cmark_node *list)
 
 /* ---- the banner ---- */
 
-/* The title, then its kind and the facts: each on a line of its own, or run on below the title. */
+/* The title over all; then its kind and the facts on the left, the ladder on the right. */
 static int room_of_banner(struct sheet *sheet, cmark_node *block, const struct measures *size)
 {
 	cmark_node *title = cmark_node_first_child(block);
-	struct flow flow = { .width = ROOM_WIDTH };
+	int ladder = from_px(ladder_width(sheet));
+	struct flow flow = { .width = page_width(sheet) };
 	flow_node(sheet, &flow, title, size->title_points);
-	int height = 420 + flow.lines * size->title_points * 3528 / 100;
-	flow = (struct flow){ .width = ROOM_WIDTH };
+	int height = 360 + flow.lines * size->title_points * 3528 / 100;
+	flow = (struct flow){ .width = page_width(sheet) - (ladder > 0 ? ladder + COLUMN_GAP : 0) };
 	for (cmark_node *node = cmark_node_next(title); node; node = cmark_node_next(node)) {
-		if (!is_list(node))
+		if (mark_of(node) == MARK_kind) {
 			flow_node(sheet, &flow, node, BODY_POINTS);
+			flow.used = flow.width;
+		}
 		for (cmark_node *item = cmark_node_first_child(node); item && is_list(node);
 		     item = cmark_node_next(item)) {
 			bool is_main = mark_of(item) == MARK_main_fact;
-			if (size->setting == FACTS_IN_LINES)
-				flow.used = ROOM_WIDTH;
-			flow_node(sheet, &flow, item, BODY_POINTS);
-			flow.used += is_main ? 2 * FACT_MARGIN : FACT_MARGIN;
+			if (size->is_roomy)
+				flow.used = flow.width;
+			flow_node(sheet, &flow, item, is_main && size->is_roomy ? BODY_POINTS + 1 : BODY_POINTS);
+			flow.used += FACT_MARGIN;
 		}
 	}
-	return height + flow.lines * size->line;
+	int beside = ladder > 0 ? from_px(size->ladder) + CAPTION_ABOVE + size->line : 0;
+	return height + larger(flow.lines * size->line, beside);
 }
 
 /* ---- steps ---- */
@@ -132,10 +159,11 @@ static struct text trimmed(struct text text)
 	return text;
 }
 
-/* The box, then words in 12 pt and figures, a little apart; what does not fit goes to a second line. */
+/* The box, then words in 12 pt and figures, a little apart, in as many lines as they need; the strip below. */
 static int room_of_time(struct sheet *sheet, cmark_node *item, const struct measures *size)
 {
-	struct flow flow = { .width = size->side - size->box };
+	const struct sheet_mark *mark = document_mark(item);
+	struct flow flow = { .width = size->side, .lines = 1, .used = size->box + BOX_MARGIN };
 	cmark_node *node = cmark_node_first_child(cmark_node_first_child(item));
 	for (; node; node = cmark_node_next(node)) {
 		struct text text = trimmed(plain(sheet, node));
@@ -145,7 +173,9 @@ static int room_of_time(struct sheet *sheet, cmark_node *item, const struct meas
 		flow_text(&flow, text, is_figure ? size->time_points : BODY_POINTS, false);
 		flow.used += TIME_MARGIN;
 	}
-	return larger(size->box - 200, flow.lines * size->time_points * 3528 / 100);
+	int strip = strip_is_drawn(sheet, mark->number) ? STRIP_ABOVE + from_px(size->strip) : 0;
+	int line = size->time_points * 3528 * 105 / 10000;
+	return larger(size->box, line) + (flow.lines - 1) * line + strip;
 }
 
 static cmark_node *item_of(cmark_node *list, enum sheet_mark_id mark)
@@ -154,26 +184,6 @@ static cmark_node *item_of(cmark_node *list, enum sheet_mark_id mark)
 	while (item && mark_of(item) != mark)
 		item = cmark_node_next(item);
 	return item;
-}
-
-/* Time on the left; name and bath over window and run clock on the right. */
-static int room_of_head(struct sheet *sheet, cmark_node *heading, cmark_node *list, const struct measures *size)
-{
-	int right = ROOM_WIDTH - size->side - 2 * COLUMN_GAP;
-	struct flow name = { .width = right };
-	flow_node(sheet, &name, heading, size->name_points);
-	int over = name.lines * line_height(size->name_points);
-	cmark_node *bath = item_of(list, MARK_bath), *window = item_of(list, MARK_window);
-	if (bath) {
-		int beside = name.lines > 1 ? right / 2 : right - (int)name.used;
-		struct flow flow = { .width = beside, .used = BOTTLE_FRAME, .lines = 1 };
-		flow_node(sheet, &flow, bath, BODY_POINTS);
-		over = larger(over, flow.lines * size->line + 100);
-	}
-	int under = line_height(size->working_points);
-	if (window)
-		under += size->line * (lines_of(sheet, window, BODY_POINTS + 1, right - 4000) - 1);
-	return larger(room_of_time(sheet, item_of(list, MARK_time), size), over + under);
 }
 
 /* What a cell takes beside its words: padding and frame. */
@@ -191,83 +201,114 @@ static int room_of_times(struct sheet *sheet, cmark_node *paragraph)
 		for (cmark_node *line = cmark_node_first_child(node); line; line = cmark_node_next(line))
 			width = larger(width, flow_width(plain(sheet, line), BODY_POINTS, mark_of(line) == MARK_lasts));
 		used += width + CELL_FRAME;
-		if (used > ROOM_WIDTH) {
+		if (used > page_width(sheet)) {
 			used = width + CELL_FRAME;
 			rows++;
 		}
 	}
-	return 110 + rows * (2 * line_height(BODY_POINTS) + 80);
+	return 180 + rows * (2 * line_height(BODY_POINTS) + 80);
 }
 
-static int strip_height(const struct measures *size)
+/* The parts of a step, by what they are. */
+struct step_parts {
+	cmark_node *heading, *head, *words, *wrong, *times;
+};
+
+static struct step_parts parts_of(cmark_node *block)
 {
-	return size->strip * 2646 / 100;
+	struct step_parts parts = { .heading = cmark_node_first_child(block) };
+	parts.head = cmark_node_next(parts.heading);
+	parts.words = cmark_node_next(parts.head);
+	parts.wrong = cmark_node_next(parts.words);
+	parts.times = cmark_node_next(parts.wrong);
+	return parts;
 }
 
-static int room_of_words(struct sheet *sheet, cmark_node *words, const struct measures *size)
+/* Name and run clock, bath, window, each on lines of its own. */
+static int room_of_head(struct sheet *sheet, const struct step_parts *parts, const struct measures *size)
 {
-	struct flow flow = { .width = ROOM_WIDTH, .line = size->line };
-	const struct sheet_mark *strip = document_mark(cmark_node_first_child(words));
-	int above = 0, below = 0, least = 0;
-	if (strip_is_long(sheet, strip->number)) {
-		above = strip_height(size) + 60;
-	} else if (strip_is_drawn(sheet, strip->number)) {
-		least = strip_height(size);
-		flow.beside[0].until = strip_height(size);
-		flow.beside[0].taken = ROOM_WIDTH * strip_percent(sheet, strip->number) / 100 + STRIP_MARGIN;
+	int width = page_width(sheet) - size->side - COLUMN_GAP;
+	int height =
+		lines_of(sheet, parts->heading, size->name_points, width - RUN_WIDTH) * line_height(size->name_points);
+	cmark_node *bath = item_of(parts->head, MARK_bath), *window = item_of(parts->head, MARK_window);
+	if (bath) {
+		struct flow flow = { .width = width, .used = BOTTLE_FRAME, .lines = 1 };
+		flow_node(sheet, &flow, bath, size->bath_points);
+		height += flow.lines * (line_height(size->bath_points) + 60) + 60;
 	}
-	for (cmark_node *node = cmark_node_first_child(words); node; node = cmark_node_next(node)) {
-		if (mark_of(node) == MARK_times) {
-			below = room_of_times(sheet, node);
-			continue;
-		}
-		if (size->setting == FACTS_IN_LINES && flow.lines > 0)
-			flow_new_line(&flow, 0);
-		flow_node(sheet, &flow, node, BODY_POINTS);
-	}
-	return above + larger(least, flow.lines * size->line) + below;
+	if (window)
+		height += line_height(size->working_points) +
+			  size->line * (lines_of(sheet, window, BODY_POINTS + 1, width) - 1);
+	return height;
 }
 
-/* A step as one paragraph past its time and its strip; a long strip parts it in two. */
-static int room_of_paragraph(struct sheet *sheet, cmark_node *heading, const struct measures *size)
+/* Time, strip and remedy on the left; name, bath, window and words on the right; a table of times below both. */
+static int room_in_grid(struct sheet *sheet, const struct step_parts *parts, const struct measures *size)
 {
-	cmark_node *list = cmark_node_next(heading), *words = cmark_node_next(list);
-	const struct sheet_mark *strip = document_mark(cmark_node_first_child(words));
-	int time = larger(2 * size->line, room_of_time(sheet, item_of(list, MARK_time), size));
-	struct flow flow = { .width = ROOM_WIDTH, .line = size->line };
-	flow.beside[0] = (struct beside){ time, size->side };
-	int least = time, above = 0;
-	if (strip_is_drawn(sheet, strip->number) && !strip_is_long(sheet, strip->number)) {
-		least += strip_height(size);
-		flow.beside[1] =
-			(struct beside){ least, ROOM_WIDTH * strip_percent(sheet, strip->number) / 100 + STRIP_MARGIN };
-	}
-	flow_node(sheet, &flow, heading, size->name_points);
-	for (cmark_node *item = cmark_node_first_child(list); item; item = cmark_node_next(item)) {
+	int width = page_width(sheet) - size->side - COLUMN_GAP;
+	int above =
+		larger(room_of_time(sheet, item_of(parts->head, MARK_time), size), room_of_head(sheet, parts, size));
+	int words = 0;
+	for (cmark_node *node = cmark_node_first_child(parts->words); node; node = cmark_node_next(node))
+		words += lines_of(sheet, node, BODY_POINTS, width);
+	int below = larger(words, lines_of(sheet, parts->wrong, BODY_POINTS, size->side)) * size->line;
+	return above + WORDS_ABOVE + below + (parts->times ? room_of_times(sheet, parts->times) : 0);
+}
+
+/* Bath, window and run clock behind the name; where the clock, which stands at the right edge, has no room beside the
+ * window, it takes a line of its own. */
+static void flow_head(struct sheet *sheet, struct flow *flow, cmark_node *head, const struct measures *size)
+{
+	for (cmark_node *item = cmark_node_first_child(head); item; item = cmark_node_next(item)) {
 		if (mark_of(item) == MARK_time)
 			continue;
-		flow_node(sheet, &flow, item, BODY_POINTS);
-		flow.used += ITEM_MARGIN + (mark_of(item) == MARK_bath ? BOTTLE_FRAME : 0);
+		bool is_run = mark_of(item) == MARK_run && size->setting == IN_LINES;
+		int64_t room = flow->width - flow->beside[0].taken - flow->used;
+		if ((mark_of(item) == MARK_window && size->setting != FLOWING) ||
+		    (is_run && flow_width(plain(sheet, item), BODY_POINTS, false) + ITEM_MARGIN > room))
+			flow_new_line(flow, 0);
+		if (mark_of(item) == MARK_window) {
+			cmark_node *working = cmark_node_first_child(cmark_node_first_child(item));
+			flow->used += flow_width(plain(sheet, working), size->working_points, true) -
+				      flow_width(plain(sheet, working), BODY_POINTS, true);
+		}
+		flow->used += ITEM_MARGIN + (mark_of(item) == MARK_bath ? BOTTLE_FRAME : 0);
+		flow_node(sheet, flow, item, BODY_POINTS);
 	}
-	if (strip_is_long(sheet, strip->number)) {
-		above = larger(time, flow.lines * size->line + 60) + strip_height(size);
-		flow = (struct flow){ .width = ROOM_WIDTH, .line = size->line };
-		least = 0;
-	}
-	for (cmark_node *node = cmark_node_first_child(words); node; node = cmark_node_next(node))
+	if (size->setting == IN_LINES)
+		flow_new_line(flow, 0);
+}
+
+/* A step's words beside its time and strip: name and bath, window and run clock, what is done, remedy on lines of their own,
+ * or running on behind the first, or flowing on below the strip too. */
+static int room_in_paragraph(struct sheet *sheet, const struct step_parts *parts, const struct measures *size)
+{
+	int time = room_of_time(sheet, item_of(parts->head, MARK_time), size);
+	bool is_flowing = size->setting == FLOWING;
+	struct flow flow = { .width = page_width(sheet), .line = size->line };
+	flow.beside[0] = (struct beside){ is_flowing ? time : 100000, size->side + COLUMN_GAP };
+	flow_node(sheet, &flow, parts->heading, size->name_points);
+	flow.used += FULL_STOP;
+	flow_head(sheet, &flow, parts->head, size);
+	for (cmark_node *node = cmark_node_first_child(parts->words); node; node = cmark_node_next(node))
 		flow_node(sheet, &flow, node, BODY_POINTS);
-	return above + larger(least, flow.lines * size->line);
+	if (size->setting == IN_LINES)
+		flow_new_line(&flow, 0);
+	flow_node(sheet, &flow, parts->wrong, BODY_POINTS);
+	bool is_in_lines = size->setting == IN_LINES;
+	bool has_table = parts->times && is_in_lines;
+	if (parts->times && !has_table)
+		flow_node(sheet, &flow, parts->times, BODY_POINTS);
+	int large = is_in_lines ? LARGE_LINES * larger(0, size->working_points * 3528 / 100 + 35 - size->line) : 0;
+	return larger(time, flow.lines * size->line + large) + (has_table ? room_of_times(sheet, parts->times) : 0);
 }
 
 static int room_of_step(struct sheet *sheet, cmark_node *block, const struct measures *size)
 {
-	cmark_node *heading = cmark_node_first_child(block);
-	cmark_node *list = cmark_node_next(heading);
+	const struct step_parts parts = parts_of(block);
 	int frame = RULE + 2 * size->gap;
-	if (size->setting == STEPS_RUN_ON)
-		return frame + room_of_paragraph(sheet, heading, size);
-	return frame + room_of_head(sheet, heading, list, size) + 80 +
-	       room_of_words(sheet, cmark_node_next(list), size);
+	return frame +
+	       (size->setting == IN_GRID ? room_in_grid(sheet, &parts, size) : room_in_paragraph(sheet, &parts, size));
 }
 
 /* ---- bench ---- */
@@ -276,18 +317,18 @@ static int room_of_step(struct sheet *sheet, cmark_node *block, const struct mea
 static int room_of_bench(struct sheet *sheet, cmark_node *block, const struct measures *size, bool is_bath)
 {
 	cmark_node *heading = cmark_node_first_child(block), *list = cmark_node_next(heading);
-	struct flow flow = { .width = ROOM_WIDTH };
+	struct flow flow = { .width = page_width(sheet) };
 	flow_node(sheet, &flow, heading, size->bench_points + 1);
 	flow.used += is_bath ? BOTTLE_FRAME : 0;
 	int frame = RULE + 140;
 	int line = size->line * size->bench_points / BODY_POINTS;
-	if (size->setting != FACTS_IN_LINES) {
+	if (!size->is_roomy) {
 		flow_items(sheet, &flow, list);
 		return frame + flow.lines * line;
 	}
 	int lines = 0;
 	for (cmark_node *item = cmark_node_first_child(list); item; item = cmark_node_next(item))
-		lines += lines_of(sheet, item, size->bench_points, ROOM_WIDTH);
+		lines += lines_of(sheet, item, size->bench_points, page_width(sheet));
 	return frame + flow.lines * (line + 80) + lines * line;
 }
 
@@ -295,7 +336,7 @@ static int room_of_bench(struct sheet *sheet, cmark_node *block, const struct me
 static int room_of_forecast(struct sheet *sheet, cmark_node *block, const struct measures *size)
 {
 	bool has_picture = mark_of(cmark_node_last_child(block)) == MARK_curve;
-	int picture = has_picture ? 100 + curve_height(sheet->emission, sheet->forecasts, ROOM_WIDTH) : 0;
+	int picture = has_picture ? 100 + curve_height(sheet->emission, sheet->forecasts, page_width(sheet)) : 0;
 	return room_of_bench(sheet, block, size, false) + picture;
 }
 
@@ -320,12 +361,12 @@ int room_of_strip(enum sheet_size size)
 	return measures[size].strip;
 }
 
+int room_of_ladder(enum sheet_size size)
+{
+	return measures[size].ladder;
+}
+
 int room_of_identity(enum sheet_size size, bool is_last)
 {
 	return RULE + 60 + measures[size].line * (is_last ? 2 : 1);
-}
-
-int room_of_side(enum sheet_size size)
-{
-	return PAGE_HEIGHT - 2 * measures[size].margin;
 }

@@ -1,9 +1,10 @@
 /* The sink sheet: one document tree, and what its two renderings share.
  *
- * The tree is a row of sides: the first is read at the sink (what the run is, then its steps), the last at the bench
- * (bottles and mixing, cautions, waste, departures). Steps and baths are never split; sides.c deals them out by the
- * room they need on the smaller of A4 and Letter, so that the sides can be counted on the page itself. All parts of
- * a sheet live in the emission's arena. */
+ * The tree is a row of sides. Set large, the first is read at the sink (what the run is, the temperature ladder, its
+ * steps), the last at the bench (bottles and mixing, cautions, waste, departures); compact, all that is wanted at the
+ * sink is on as few sides as it can be read on, and mixing is left to the mixing card where it has no room. Steps and
+ * baths are never split; sides.c deals them out by the room they need on the paper, so that the sides can be counted on
+ * the page itself. All parts of a sheet live in the emission's arena. */
 #ifndef EMIT_SHEET_SHEET_H
 #define EMIT_SHEET_SHEET_H
 
@@ -18,13 +19,14 @@ enum sheet_mark_id {
 	MARK_COUNT
 };
 
-/** How large things are set; in the last two a step is one paragraph past its time and strip. */
+/** How large things are set. In the first two a step has a grid, words on the right, time, strip and remedy on the left;
+ * then its words are one paragraph beside its time and strip, in the last also below them. */
 enum sheet_size { SHEET_LARGE, SHEET_MIDDLE, SHEET_SMALL, SHEET_TIGHT, SHEET_CLOSE, SHEET_DENSE, SHEET_SIZE_COUNT };
 
 /** What a node is for. */
 struct sheet_mark {
 	enum sheet_mark_id id;
-	size_t number;	      /* a strip's step; how far apart the blocks of a side are set, in mm */
+	size_t number;	      /* of a time: its step; of a side: how far apart the blocks of a side are set, in mm */
 	enum sheet_size size; /* of a side */
 };
 
@@ -37,17 +39,19 @@ struct sheet {
 	const struct timeline *timeline;
 	struct arena *arena;
 	struct document *document;
-	struct text title;	  /* without markup */
+	struct text title;		  /* without markup */
 	const struct forecast *forecasts; /* null: not asked for */
-	int64_t scale_ms;	  /* what the whole width of the page stands for in strips */
-	int64_t longest_drawn_ms; /* a longer step gets no strip */
+	int64_t scale_ms;		  /* what the whole width of the left column stands for in strips */
+	int64_t longest_drawn_ms;	  /* a longer step gets no strip */
 };
+
+/** What a block is for. A compact sheet does without mixing, any sheet without the legend, where it costs a side. */
+enum sheet_part { SHEET_SINK, SHEET_MIXING, SHEET_CARE, SHEET_LEGEND };
 
 /** A block of the sheet that stays whole, loose until it is dealt to a side. */
 struct sheet_block {
 	cmark_node *node;
-	bool opens_bench;     /* the first block of the bench part */
-	bool may_be_left_out; /* where the sheet needs a third side for it; last blocks only */
+	enum sheet_part part; /* parts follow each other in their order */
 };
 
 struct sheet_blocks {
@@ -72,7 +76,7 @@ void sheet_care(struct sheet *sheet, struct sheet_blocks *blocks);
 void sheet_strong(struct sheet *sheet, cmark_node *parent, enum sheet_mark_id mark, struct text text);
 
 /** Adds a block. */
-void sheet_block(struct sheet *sheet, struct sheet_blocks *blocks, cmark_node *node);
+void sheet_block(struct sheet *sheet, struct sheet_blocks *blocks, enum sheet_part part, cmark_node *node);
 
 /** The temperature forecast as a loose block, where it was asked for; else null. */
 cmark_node *sheet_forecast(struct sheet *sheet);
@@ -81,17 +85,11 @@ cmark_node *sheet_forecast(struct sheet *sheet);
  * all others and changes nothing about them: where the last side has no room for it, it has one of its own. */
 void sheet_sides(struct sheet *sheet, struct sheet_blocks *blocks, cmark_node *extra);
 
-/** Chooses the common scale of all strips: the longest one drawn is as wide as the page. */
+/** Chooses the common scale of all strips: the longest one drawn is as wide as the left column. */
 void strip_set_scale(struct sheet *sheet);
 
 /** True where a step gets a strip: it is wet, lasts, and is not much longer than the others. */
 bool strip_is_drawn(const struct sheet *sheet, size_t step);
-
-/** How much of the page's width a step's strip takes, in whole per cent, rounded up; 0 where it has none. */
-int strip_percent(const struct sheet *sheet, size_t step);
-
-/** True where a step's words stand below its strip, false where there is room for them beside it. */
-bool strip_is_long(const struct sheet *sheet, size_t step);
 
 /** Draws one step's strip as SVG, so many px high. */
 void strip_draw(const struct sheet *sheet, size_t step, int height, struct output *output);

@@ -2,20 +2,20 @@
  * room of each block is reckoned beforehand (room.h). */
 #include "emit/sheet/room.h"
 
-#define WANTED_SIDES 2
-
-/* How much of the fingerprint is on every side. */
+/* How much of the fingerprint is on every side; all of it is on the last of several. */
 #define SHORT_FINGERPRINT 16
 
 /* The most that blocks are set apart beyond their own gaps, in mm. */
 #define LARGEST_SPREAD 8
 
-/* The size of a sheet that needs more sides than a laminated card has, and the least for one that gets by with one. */
-#define SIZE_OF_MANY_SIDES SHEET_SMALL
-#define LEAST_SIZE_OF_ONE_SIDE SHEET_MIDDLE
+/* A laminated sheet has two sides. */
+#define SIDES_OF_A_SHEET 2
 
-/* The least size of a bench side that takes what was asked for beyond the sheet. */
-#define LEAST_SIZE_WITH_EXTRA SHEET_SMALL
+/* The smallest size of a sheet that is set large; of a large one that gets by with one side; of a side that takes what
+ * the sheet may do without. */
+#define LEAST_LARGE SHEET_TIGHT
+#define LEAST_LARGE_OF_ONE_SIDE SHEET_MIDDLE
+#define LEAST_WITH_EXTRA SHEET_SMALL
 
 /* Which blocks stand on which side, and how large they are set. */
 struct deal {
@@ -37,17 +37,18 @@ static void deal_side(struct sheet *sheet, struct deal *deal, size_t first, size
 static int total_room(struct sheet *sheet, const struct sheet_blocks *blocks, size_t first, size_t past,
 		      enum sheet_size size)
 {
-	int total = room_of_identity(size, past == blocks->count);
+	int total = room_of_identity(size, first > 0 && past == blocks->count);
 	for (size_t i = first; i < past; i++)
 		total += room_of_block(sheet, blocks->items[i].node, size);
 	return total;
 }
 
-/* The largest size in which some blocks fit on one side; SHEET_SIZE_COUNT where none does. */
-static enum sheet_size size_for_side(struct sheet *sheet, const struct sheet_blocks *blocks, size_t first, size_t past)
+/* The largest size in which some blocks fit on one side; the one behind `least` where none does. */
+static enum sheet_size size_for_side(struct sheet *sheet, const struct sheet_blocks *blocks, size_t first, size_t past,
+				     enum sheet_size least)
 {
 	enum sheet_size size = SHEET_LARGE;
-	while (size < SHEET_SIZE_COUNT && total_room(sheet, blocks, first, past, size) > room_of_side(size))
+	while (size <= least && total_room(sheet, blocks, first, past, size) > room_of_side(sheet))
 		size++;
 	return size;
 }
@@ -59,44 +60,125 @@ static struct deal deal_in_order(struct sheet *sheet, const struct sheet_blocks 
 	for (size_t first = 0, past = 0; first < blocks->count; first = past) {
 		do
 			past++;
-		while (past < blocks->count && total_room(sheet, blocks, first, past + 1, size) <= room_of_side(size));
+		while (past < blocks->count && total_room(sheet, blocks, first, past + 1, size) <= room_of_side(sheet));
 		deal_side(sheet, &deal, first, past, size);
 	}
 	return deal;
 }
 
-/* Wet hands should not have to turn the sheet: all steps are on one side and the bench on the other if there is a size
- * that allows it, each side in the largest that does. Else two sides in the largest size, else as many as it takes. */
-static struct deal deal_blocks(struct sheet *sheet, const struct sheet_blocks *blocks)
+/* Wet hands should not have to turn the sheet: all steps are on one side and the rest on the other if there is a size
+ * that allows it, each side in the largest that does. Else as few sides as can be, in the largest size that needs no
+ * more. One side takes it all where it can be set so large as `least_of_one`. */
+static struct deal deal_blocks(struct sheet *sheet, const struct sheet_blocks *blocks, enum sheet_size least_of_one,
+			       enum sheet_size least)
 {
-	size_t bench = 0;
-	while (bench < blocks->count && !blocks->items[bench].opens_bench)
-		bench++;
-	enum sheet_size one = size_for_side(sheet, blocks, 0, blocks->count);
-	enum sheet_size sink = size_for_side(sheet, blocks, 0, bench);
-	enum sheet_size rest = size_for_side(sheet, blocks, bench, blocks->count);
 	struct deal deal = { 0 };
-	if (one <= LEAST_SIZE_OF_ONE_SIDE) {
+	size_t bench = 0;
+	while (bench < blocks->count && blocks->items[bench].part == SHEET_SINK)
+		bench++;
+	enum sheet_size one = size_for_side(sheet, blocks, 0, blocks->count, least_of_one);
+	enum sheet_size sink = size_for_side(sheet, blocks, 0, bench, least);
+	enum sheet_size rest = size_for_side(sheet, blocks, bench, blocks->count, least);
+	if (one <= least_of_one) {
 		deal_side(sheet, &deal, 0, blocks->count, one);
 		return deal;
 	}
-	if (sink < SHEET_SIZE_COUNT && rest < SHEET_SIZE_COUNT) {
+	if (sink <= least && rest <= least) {
 		deal_side(sheet, &deal, 0, bench, sink);
 		deal_side(sheet, &deal, bench, blocks->count, rest);
 		return deal;
 	}
-	for (enum sheet_size size = SHEET_LARGE; size < SHEET_SIZE_COUNT; size++) {
-		deal = deal_in_order(sheet, blocks, size);
-		if (deal.count <= WANTED_SIDES)
-			return deal;
+	size_t fewest = deal_in_order(sheet, blocks, least).count;
+	enum sheet_size size = SHEET_LARGE;
+	while ((deal = deal_in_order(sheet, blocks, size)).count > fewest)
+		size++;
+	return deal;
+}
+
+/* ---- what a sheet may do without ---- */
+
+static struct sheet_blocks without(struct sheet *sheet, const struct sheet_blocks *blocks, enum sheet_part part)
+{
+	struct sheet_blocks rest = { 0 };
+	for (size_t i = 0; i < blocks->count; i++)
+		if (blocks->items[i].part != part)
+			sheet_block(sheet, &rest, blocks->items[i].part, blocks->items[i].node);
+	return rest;
+}
+
+/* True where a deal of more has no more sides than one of less, and none that is set small for it. */
+static bool is_free(const struct deal *more, const struct deal *less)
+{
+	if (more->count > less->count)
+		return false;
+	for (size_t i = 0; i < more->count; i++)
+		if (more->sides[i].size > LEAST_WITH_EXTRA && more->sides[i].size > less->sides[i].size)
+			return false;
+	return true;
+}
+
+static struct deal deal_large(struct sheet *sheet, struct sheet_blocks *blocks)
+{
+	struct sheet_blocks bare = without(sheet, blocks, SHEET_LEGEND);
+	struct deal less = deal_blocks(sheet, &bare, LEAST_LARGE_OF_ONE_SIDE, LEAST_LARGE);
+	struct deal more = deal_blocks(sheet, blocks, LEAST_LARGE_OF_ONE_SIDE, LEAST_LARGE);
+	if (is_free(&more, &less))
+		return more;
+	*blocks = bare;
+	return less;
+}
+
+static struct deal deal_compact(struct sheet *sheet, struct sheet_blocks *blocks)
+{
+	struct sheet_blocks unmixed = without(sheet, blocks, SHEET_MIXING);
+	struct sheet_blocks bare = without(sheet, &unmixed, SHEET_LEGEND);
+	struct sheet_blocks mixed = without(sheet, blocks, SHEET_LEGEND);
+	const struct sheet_blocks tried[] = { *blocks, mixed, unmixed };
+	const enum sheet_size least = SHEET_DENSE;
+	struct deal fewest = deal_blocks(sheet, &bare, least, least);
+	for (size_t i = 0; i < sizeof tried / sizeof tried[0]; i++) {
+		struct deal deal = deal_blocks(sheet, &tried[i], least, least);
+		if (!is_free(&deal, &fewest))
+			continue;
+		*blocks = tried[i];
+		return deal;
 	}
-	return deal_in_order(sheet, blocks, SIZE_OF_MANY_SIDES);
+	*blocks = bare;
+	return fewest;
+}
+
+/* What was not asked for is large where that is one sheet of paper, else compact. */
+static struct deal deal_as_asked(struct sheet *sheet, struct sheet_blocks *blocks)
+{
+	enum page_size size = sheet->emission->form.size;
+	if (size == PAGE_SIZE_COMPACT)
+		return deal_compact(sheet, blocks);
+	struct sheet_blocks large = *blocks;
+	struct deal deal = deal_large(sheet, &large);
+	if (size != PAGE_SIZE_LARGE && deal.count > SIDES_OF_A_SHEET)
+		return deal_compact(sheet, blocks);
+	*blocks = large;
+	return deal;
+}
+
+/* The last block of all joins the bench where it can be read there, else it gets a side of its own. */
+static void deal_extra(struct sheet *sheet, const struct sheet_blocks *blocks, struct deal *deal)
+{
+	size_t extra = blocks->count - 1;
+	struct side *last = &deal->sides[deal->count - 1];
+	enum sheet_size joined = size_for_side(sheet, blocks, last->first, blocks->count, LEAST_WITH_EXTRA);
+	if (deal->count > 1 && joined <= LEAST_WITH_EXTRA) {
+		*last = (struct side){ last->first, blocks->count, joined };
+		return;
+	}
+	enum sheet_size alone = size_for_side(sheet, blocks, extra, blocks->count, LEAST_LARGE);
+	deal_side(sheet, deal, extra, blocks->count, alone <= LEAST_LARGE ? alone : LEAST_WITH_EXTRA);
 }
 
 /* What is left of a side is shared out between its blocks, in whole mm. */
 static size_t spread_of(struct sheet *sheet, const struct sheet_blocks *blocks, const struct side *side)
 {
-	int left = room_of_side(side->size) - total_room(sheet, blocks, side->first, side->past, side->size);
+	int left = room_of_side(sheet) - total_room(sheet, blocks, side->first, side->past, side->size);
 	int each = left / (int)(side->past - side->first) / 100;
 	return (size_t)(each < 0 ? 0 : each > LARGEST_SPREAD ? LARGEST_SPREAD : each);
 }
@@ -104,7 +186,7 @@ static size_t spread_of(struct sheet *sheet, const struct sheet_blocks *blocks, 
 static void add_identity(struct sheet *sheet, cmark_node *side, size_t number, size_t count)
 {
 	struct text fingerprint = sheet->process->fingerprint;
-	if (number < count && fingerprint.length > SHORT_FINGERPRINT)
+	if ((number < count || count == 1) && fingerprint.length > SHORT_FINGERPRINT)
 		fingerprint.length = SHORT_FINGERPRINT;
 	struct text name = intern_text(sheet->emission->recipe->names, sheet->process->declared.name);
 	cmark_node *line = document_add(sheet->document, side, CMARK_NODE_PARAGRAPH, sheet_mark(MARK_identity));
@@ -123,29 +205,11 @@ static cmark_node *add_side(struct sheet *sheet, enum sheet_size size, size_t sp
 	return document_add(sheet->document, root, CMARK_NODE_CUSTOM_BLOCK, mark);
 }
 
-/* The last block of all joins the bench where it can be read there, else it gets a side of its own. */
-static void deal_extra(struct sheet *sheet, const struct sheet_blocks *blocks, struct deal *deal)
-{
-	size_t extra = blocks->count - 1;
-	struct side *last = &deal->sides[deal->count - 1];
-	enum sheet_size joined = size_for_side(sheet, blocks, last->first, blocks->count);
-	if (deal->count == WANTED_SIDES && joined <= LEAST_SIZE_WITH_EXTRA) {
-		*last = (struct side){ last->first, blocks->count, joined };
-		return;
-	}
-	enum sheet_size alone = size_for_side(sheet, blocks, extra, blocks->count);
-	deal_side(sheet, deal, extra, blocks->count, alone < SHEET_SIZE_COUNT ? alone : SIZE_OF_MANY_SIDES);
-}
-
 void sheet_sides(struct sheet *sheet, struct sheet_blocks *blocks, cmark_node *extra)
 {
-	struct deal deal = deal_blocks(sheet, blocks);
-	while (deal.count > WANTED_SIDES && blocks->items[blocks->count - 1].may_be_left_out) {
-		blocks->count--;
-		deal = deal_blocks(sheet, blocks);
-	}
+	struct deal deal = deal_as_asked(sheet, blocks);
 	if (extra) {
-		sheet_block(sheet, blocks, extra);
+		sheet_block(sheet, blocks, SHEET_CARE, extra);
 		deal_extra(sheet, blocks, &deal);
 	}
 	for (size_t i = 0; i < deal.count; i++) {

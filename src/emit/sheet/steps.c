@@ -25,10 +25,13 @@ static void add_heading(struct sheet *sheet, cmark_node *block, size_t index)
 	document_span(sheet->document, heading, sheet_mark(MARK_role), role);
 }
 
-/* ☐ 3:30 · ☐ at least 6:30 · ☐ 0:30 to 1:00 */
-static void add_time(struct sheet *sheet, cmark_node *list, const struct time_window *time)
+/* ☐ 3:30 · ☐ at least 6:30 · ☐ 0:30 to 1:00; on a page the strip is drawn below it. */
+static void add_time(struct sheet *sheet, cmark_node *list, size_t index)
 {
-	cmark_node *item = document_add_item(sheet->document, list, sheet_mark(MARK_time));
+	const struct time_window *time = &sheet->timeline->steps[index].time;
+	struct sheet_mark *mark = ARENA_NEW(sheet->arena, struct sheet_mark);
+	*mark = (struct sheet_mark){ .id = MARK_time, .number = index };
+	cmark_node *item = document_add_item(sheet->document, list, mark);
 	document_span(sheet->document, item, sheet_mark(MARK_tick), TEXT("☐"));
 	if (!span_is_set(time->span)) {
 		document_string(sheet->document, item, " until done");
@@ -123,20 +126,20 @@ static cmark_node *build_step(struct sheet *sheet, size_t index)
 	cmark_node *block = document_add(sheet->document, NULL, CMARK_NODE_CUSTOM_BLOCK, sheet_mark(MARK_step));
 	add_heading(sheet, block, index);
 	cmark_node *list = document_add_list(sheet->document, block, sheet_mark(MARK_head));
-	add_time(sheet, list, &sheet->timeline->steps[index].time);
+	add_time(sheet, list, index);
 	add_bath(sheet, list, step);
 	add_window(sheet, list, step);
 	add_run_clock(sheet, list, index);
 	cmark_node *words = document_add(sheet->document, block, CMARK_NODE_CUSTOM_BLOCK, sheet_mark(MARK_words));
 	clock_add(sheet, words, index);
 	add_notes(sheet, words, step->notes);
-	add_wrong(sheet, words, index);
-	times_add(sheet, words, index);
+	add_wrong(sheet, block, index);
+	times_add(sheet, block, index);
 	return block;
 }
 
 void sheet_steps(struct sheet *sheet, struct sheet_blocks *blocks)
 {
 	for (size_t i = 0; i < sheet->process->step_count; i++)
-		sheet_block(sheet, blocks, build_step(sheet, i));
+		sheet_block(sheet, blocks, SHEET_SINK, build_step(sheet, i));
 }

@@ -16,9 +16,6 @@
 /* How much of what follows an open end is drawn. */
 #define OPEN_END_MS (15 * (int64_t)MILLISECONDS_PER_SECOND)
 
-/* A strip that takes more of the page's width, in per cent, has its words below it, not beside it. */
-#define LONG_STRIP 75
-
 /* Heights in per cent of the picture above the ruler, from its top: the tap's dot and the full level. */
 #define DOT_PERCENT 8
 #define TOP_PERCENT 22
@@ -29,7 +26,13 @@
 #define TICK 4
 
 /* Lines of hatching in a pour or drain. */
-#define HATCHES 5
+#define HATCHES 4
+
+/* The ruler has so many figures at the most, and none nearer to that of the drain than this part of the whole width; nearer
+ * to an end than this part of it, that of the drain begins or ends there. */
+#define MOST_FIGURES 7
+#define NEAREST_FIGURE 5
+#define EDGE 13
 
 struct canvas {
 	const struct sheet *sheet;
@@ -86,7 +89,8 @@ void strip_set_scale(struct sheet *sheet)
 			sheet->scale_ms = length_ms(sheet, i);
 }
 
-int strip_percent(const struct sheet *sheet, size_t step)
+/* How much of the column's width a step's strip takes, in whole per cent, rounded up; 0 where it has none. */
+static int strip_percent(const struct sheet *sheet, size_t step)
 {
 	if (!strip_is_drawn(sheet, step))
 		return 0;
@@ -233,7 +237,7 @@ static int64_t figure_every_ms(int64_t scale_ms)
 {
 	static const int64_t minutes[] = { 1, 2, 5 };
 	for (size_t i = 0; i < sizeof minutes / sizeof minutes[0]; i++)
-		if (scale_ms <= minutes[i] * 12 * MINUTE_MS)
+		if (scale_ms <= minutes[i] * MOST_FIGURES * MINUTE_MS)
 			return minutes[i] * MINUTE_MS;
 	return 10 * MINUTE_MS;
 }
@@ -250,7 +254,7 @@ static void draw_ruler(const struct canvas *canvas)
 		int tick = since_ms % MINUTE_MS == 0 ? TICK : HALF_TICK;
 		draw_line(canvas, "mark", time_ms, canvas->ground_y, time_ms, canvas->ground_y + tick);
 		int64_t off_ms = time_ms - at->drain_ms;
-		bool is_hidden = at->is_poured && (off_ms < 0 ? -off_ms : off_ms) < scale_ms / 18;
+		bool is_hidden = at->is_poured && (off_ms < 0 ? -off_ms : off_ms) < scale_ms / NEAREST_FIGURE;
 		if (since_ms % every_ms != 0 || is_hidden)
 			continue;
 		bool is_odd = since_ms / every_ms % 2 == 1;
@@ -262,15 +266,11 @@ static void draw_ruler(const struct canvas *canvas)
 		struct text drain =
 			quantity_print_duration(canvas->sheet->arena, timeline_seconds(at->drain_ms - at->start_ms) *
 									      MILLISECONDS_PER_SECOND);
-		/* At the edge of the page the figure would stick out. */
-		bool is_last = (at->drain_ms - at->pour_ms) * 100 > scale_ms * 97;
-		draw_figure(canvas, is_last ? "drain last" : "drain", at->drain_ms, drain);
+		/* At the edges of the column the figure would stick out. */
+		bool is_first = at->drain_ms - at->pour_ms < scale_ms / EDGE;
+		bool is_last = scale_ms - (at->drain_ms - at->pour_ms) < scale_ms / EDGE;
+		draw_figure(canvas, is_first ? "drain first" : is_last ? "drain last" : "drain", at->drain_ms, drain);
 	}
-}
-
-bool strip_is_long(const struct sheet *sheet, size_t step)
-{
-	return strip_percent(sheet, step) > LONG_STRIP;
 }
 
 void strip_draw(const struct sheet *sheet, size_t step, int height, struct output *output)
@@ -289,8 +289,7 @@ void strip_draw(const struct sheet *sheet, size_t step, int height, struct outpu
 		.height = height,
 		.output = output,
 	};
-	output_format(output, "<svg class=\"strip%s\" width=\"%d%%\" height=\"%d\"",
-		      strip_is_long(sheet, step) ? " long" : "", percent, height);
+	output_format(output, "<svg class=\"strip\" width=\"%d%%\" height=\"%d\"", percent, height);
 	output_format(output, " role=\"img\" aria-label=\"Strip of step %zu, to scale\">", step + 1);
 	draw_agitations(&canvas);
 	draw_beyond(&canvas);

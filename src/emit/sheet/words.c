@@ -40,22 +40,21 @@ static struct temperature_window window_to_read(const struct sheet *sheet, const
 	return reading_window(sheet->process->thermometer, window);
 }
 
-/* How many bytes come before the first space of either kind. */
-static size_t figure_length(struct text printed)
+/* What comes before the first space of either kind. */
+struct text words_figure(struct text printed)
 {
 	size_t length = 0;
 	while (length < printed.length && printed.data[length] != ' ' && printed.data[length] != NBSP[0])
 		length++;
-	return length;
+	return (struct text){ printed.data, length };
 }
 
 typedef struct text print_temperature(struct arena *arena, int64_t temperature);
 
 static struct text range(struct sheet *sheet, const struct temperature_window *window, print_temperature *print)
 {
-	struct text low = print(sheet->arena, window->low);
+	struct text low = words_figure(print(sheet->arena, window->low));
 	struct text high = words_bound(sheet, print(sheet->arena, window->high));
-	low.length = figure_length(low);
 	return text_format(sheet->arena, "%.*s" NBSP "to" NBSP "%.*s", TEXT_ARGUMENT(low), TEXT_ARGUMENT(high));
 }
 

@@ -25,6 +25,9 @@ struct text words_thousandths(struct sheet *sheet, int64_t thousandths);
 /** One temperature to read: "38.0 °C", with °F behind it where it was declared so. */
 struct text words_temperature(struct sheet *sheet, int64_t temperature, enum unit_id unit);
 
+/** A printed figure without its unit: "38.0". */
+struct text words_figure(struct text printed);
+
 /** The working point of a window to read: "38.0 °C"; both ends of a range: "15.0 to 40.0 °C". */
 struct text words_point(struct sheet *sheet, const struct temperature_window *window);
 
