@@ -128,16 +128,21 @@ static void put_paragraph(const struct render *render, cmark_node *paragraph)
 	bool is_margin = mark && (mark->id == MARK_identity || mark->id == MARK_kind);
 	if (mark && mark->id == MARK_identity)
 		output_string(render->output, "\n");
-	if (mark && mark->id == MARK_strip)
-		strip_text_draw(render->sheet, &render->scale, mark->number, render->output);
 	put_lines(render, is_margin ? 0 : INDENT, "", words_of(render, paragraph));
 }
 
+/* The strip of a step stands below its head, where its time is. */
 static void put_list(const struct render *render, cmark_node *list)
 {
 	bool is_head = has_mark(list, MARK_head);
-	for (cmark_node *item = cmark_node_first_child(list); item; item = cmark_node_next(item))
+	const struct sheet_mark *time = NULL;
+	for (cmark_node *item = cmark_node_first_child(list); item; item = cmark_node_next(item)) {
 		put_lines(render, is_head ? INDENT : 0, is_head ? "" : "- ", words_of(render, item));
+		if (has_mark(item, MARK_time))
+			time = document_mark(item);
+	}
+	if (time)
+		strip_text_draw(render->sheet, &render->scale, time->number, render->output);
 }
 
 /* Blocks nest as the builder has them, a few levels at the most. What is told of HTML's strips is left out. */
