@@ -8,6 +8,8 @@
 #include <string.h>
 
 #define DEPTH_MOST 4000 /* decisions on top of each other */
+#define JOBS_MOST 64	/* of larger days nothing is proven this way, in any time there is */
+#define TASKS_MOST 1024
 
 /* `to` never starts earlier than so long after `from` starts. */
 struct arc {
@@ -25,6 +27,7 @@ struct change {
 struct way {
 	size_t from, to; /* tasks */
 	int64_t after_s;
+	int64_t end_s;	 /* nothing ends earlier then */
 	int64_t delay_s; /* by which `to` would be later */
 };
 
@@ -33,7 +36,10 @@ struct decisions {
 	const struct flat_problem *flat;
 	struct toil *toil;
 	struct best *best;
-	int64_t *at;
+	struct windows windows; /* as far as decided */
+	int64_t *at;		/* of the windows */
+	size_t *by_start;	/* tasks of jobs that are in */
+	size_t task_count;
 	bool *is_in, *is_out; /* by job */
 	struct arc *arcs;
 	size_t arc_count, arc_capacity;
@@ -149,6 +155,47 @@ static void take_back(struct decisions *now, size_t change_count)
 
 /* ---- what cannot be better ---- */
 
+/* A task is followed by another that starts so long after its end, at least. */
+static void look_back(struct decisions *now, size_t task, size_t next, int64_t wait_s)
+{
+	int64_t duration_s = now->flat->tasks[next].duration_s;
+	int64_t tail_s = wait_s + duration_s + now->windows.tail_s[next];
+	int64_t latest_s = now->windows.latest_end[next] - duration_s - wait_s;
+
+	if (tail_s > now->windows.tail_s[task])
+		now->windows.tail_s[task] = tail_s;
+	if (latest_s < now->windows.latest_end[task])
+		now->windows.latest_end[task] = latest_s;
+}
+
+/* What must follow each task by what was decided, from the last back to the first. Of tasks that start at once, one may be
+ * looked at too early: it then has less behind it than there is, which does no harm. */
+static void find_tails(struct decisions *now)
+{
+	const struct flat_problem *flat = now->flat;
+
+	now->task_count = 0;
+	for (size_t i = 0; i < flat->order_count; i++) {
+		const struct flat_job *job = &flat->jobs[flat->order[i]];
+
+		for (size_t k = job->first; now->is_in[flat->order[i]] && k < job->end; k++) {
+			now->windows.tail_s[k] = flat->tasks[k].tail_s;
+			now->windows.latest_end[k] = flat->tasks[k].latest_end_s;
+			now->by_start[now->task_count++] = k;
+		}
+	}
+	sort_tasks(now->bounds, now->by_start, now->task_count, now->at);
+	for (size_t i = now->task_count; i-- > 0;) {
+		size_t task = now->by_start[i];
+
+		if (task + 1 < flat->jobs[flat->tasks[task].job].end)
+			look_back(now, task, task + 1, flat->tasks[task + 1].wait_least_s);
+		for (size_t a = now->first_arc[task]; a != SCHEDULE_NONE; a = now->arcs[a].next)
+			look_back(now, task, now->arcs[a].to, now->arcs[a].after_s - flat->tasks[task].duration_s);
+	}
+	toil_count(now->toil, now->task_count + now->arc_count / 2);
+}
+
 /* Whether a schedule in which what was decided holds could be better than the best. */
 static bool is_promising(struct decisions *now, int64_t value)
 {
@@ -167,7 +214,8 @@ static bool is_promising(struct decisions *now, int64_t value)
 	}
 	if (compare_worth(&worth, &now->best->worth, false) >= 0)
 		return false;
-	if (hands_are_late(now->bounds, now->at, now->is_in, &end_s))
+	find_tails(now);
+	if (hands_are_late(now->bounds, &now->windows, now->is_in, &end_s))
 		return false;
 	worth.end_s = end_s;
 	return compare_worth(&worth, &now->best->worth, false) < 0;
@@ -185,42 +233,82 @@ static bool is_later_twin(const struct decisions *now, size_t task, size_t other
 	       task - job->first == other - before->first;
 }
 
+/* What would end earliest if one task came so long behind another. */
+static int64_t end_if(const struct decisions *now, size_t from, size_t to, int64_t after_s)
+{
+	return add_up(now->at[from] + after_s + now->flat->tasks[to].duration_s, now->windows.tail_s[to]);
+}
+
 static void add_way(struct decisions *now, size_t from, size_t to, int64_t after_s)
 {
-	struct way way = { from, to, after_s, now->at[from] + after_s - now->at[to] };
+	struct way way = { from, to, after_s, end_if(now, from, to, after_s), now->at[from] + after_s - now->at[to] };
 	size_t place = now->way_count;
 
 	ARENA_RESERVE(now->flat->arena, now->ways, now->way_count, now->way_capacity);
-	for (; place > now->way_base && now->ways[place - 1].delay_s > way.delay_s; place--)
-		now->ways[place] = now->ways[place - 1];
+	for (; place > now->way_base; place--) {
+		const struct way *other = &now->ways[place - 1];
+
+		if (other->end_s < way.end_s || (other->end_s == way.end_s && other->delay_s <= way.delay_s))
+			break;
+		now->ways[place] = *other;
+	}
 	now->ways[place] = way;
 	now->way_count++;
 }
 
-/* The first time at which two tasks meet for the hands; SCHEDULE_NEVER. */
-static int64_t find_meeting(struct decisions *now, size_t *earlier, size_t *later)
-{
-	size_t last = SCHEDULE_NONE;
+/* Two tasks that meet for the hands. */
+struct meeting {
+	size_t earlier, later;
+	int64_t least_end_s, most_end_s; /* of the two ways to part them */
+};
 
-	for (size_t i = 1; i < now->hands_count; i++) {
-		size_t task = now->hands[i];
+static struct meeting meeting_of(const struct decisions *now, size_t earlier, size_t later)
+{
+	int64_t one_s = is_later_twin(now, earlier, later)
+				? SCHEDULE_NEVER
+				: end_if(now, earlier, later, now->flat->tasks[earlier].duration_s);
+	int64_t other_s = is_later_twin(now, later, earlier)
+				  ? SCHEDULE_NEVER
+				  : end_if(now, later, earlier, now->flat->tasks[later].duration_s);
+
+	return (struct meeting){ earlier, later, one_s < other_s ? one_s : other_s, one_s < other_s ? other_s : one_s };
+}
+
+static void sort_by_start(const struct decisions *now, size_t *tasks, size_t count)
+{
+	for (size_t i = 1; i < count; i++) {
+		size_t task = tasks[i];
 		size_t place = i;
 
-		for (; place > 0 && now->at[now->hands[place - 1]] > now->at[task]; place--)
-			now->hands[place] = now->hands[place - 1];
-		now->hands[place] = task;
+		for (; place > 0 && now->at[tasks[place - 1]] > now->at[task]; place--)
+			tasks[place] = tasks[place - 1];
+		tasks[place] = task;
 	}
-	for (size_t i = 0; i < now->hands_count; i++) {
-		size_t task = now->hands[i];
+}
 
-		if (last != SCHEDULE_NONE && now->at[task] < end_of(now, last)) {
-			*earlier = last;
-			*later = task;
-			return now->at[task];
+/* The meeting of two tasks for the hands that costs most whichever goes first: it shows soonest what leads nowhere.
+ * False where none meet. */
+static bool find_meeting(struct decisions *now, struct meeting *found)
+{
+	bool exists = false;
+
+	sort_by_start(now, now->hands, now->hands_count);
+	for (size_t i = 0; i < now->hands_count; i++) {
+		int64_t end_s = end_of(now, now->hands[i]);
+
+		for (size_t k = i + 1; k < now->hands_count && now->at[now->hands[k]] < end_s; k++) {
+			struct meeting meeting = meeting_of(now, now->hands[i], now->hands[k]);
+
+			toil_count(now->toil, 1);
+			if (exists &&
+			    (meeting.least_end_s < found->least_end_s ||
+			     (meeting.least_end_s == found->least_end_s && meeting.most_end_s <= found->most_end_s)))
+				continue;
+			*found = meeting;
+			exists = true;
 		}
-		last = task;
 	}
-	return SCHEDULE_NEVER;
+	return exists;
 }
 
 static int64_t release_of(const struct decisions *now, size_t claim)
@@ -333,23 +421,31 @@ static void part_claims(struct decisions *now, size_t count)
 		}
 }
 
-/* The ways to resolve the first conflict, behind way_base; or that there is none. */
+/* The ways to resolve a conflict, behind way_base; or that there is none. */
 static void find_ways(struct decisions *now)
 {
-	size_t earlier = 0;
-	size_t later = 0;
+	struct meeting meeting = { 0, 0, 0, 0 };
 	size_t count = 0;
-	int64_t meeting_s = find_meeting(now, &earlier, &later);
-	int64_t shortage_s = find_shortage(now, meeting_s, &count);
+	bool is_meeting = find_meeting(now, &meeting);
+	bool is_shortage = find_shortage(now, SCHEDULE_NEVER, &count) != SCHEDULE_NEVER;
 
-	now->is_free = shortage_s == SCHEDULE_NEVER && meeting_s == SCHEDULE_NEVER;
-	if (shortage_s != SCHEDULE_NEVER) {
+	now->is_free = !is_shortage && !is_meeting;
+	if (is_shortage) {
 		part_claims(now, shrink_shortage(now, count));
-	} else if (meeting_s != SCHEDULE_NEVER) {
-		if (!is_later_twin(now, earlier, later))
-			add_way(now, earlier, later, now->flat->tasks[earlier].duration_s);
-		if (!is_later_twin(now, later, earlier))
-			add_way(now, later, earlier, now->flat->tasks[later].duration_s);
+		/* no ways at all: it cannot be; else what costs more comes first */
+		if (!is_meeting || now->way_count == now->way_base ||
+		    now->ways[now->way_base].end_s >= meeting.least_end_s)
+			return;
+		now->way_count = now->way_base;
+	}
+	if (is_meeting) {
+		size_t one = meeting.earlier;
+		size_t other = meeting.later;
+
+		if (!is_later_twin(now, one, other))
+			add_way(now, one, other, now->flat->tasks[one].duration_s);
+		if (!is_later_twin(now, other, one))
+			add_way(now, other, one, now->flat->tasks[other].duration_s);
 	}
 }
 
@@ -483,7 +579,7 @@ static void choose(struct decisions *now, size_t place, int64_t value)
 		decide(now, value, 0);
 		return;
 	}
-	toil_count(now->toil, flat->claim_count + flat->task_count);
+	toil_count(now->toil, 4 * (flat->claim_count + flat->task_count) + flat->order_count * flat->order_count);
 	if (!toil_is_left(now->toil)) {
 		now->is_cut = true;
 		return;
@@ -508,9 +604,14 @@ bool conflicts_resolve(struct bounds *bounds, struct toil *toil, struct best *be
 {
 	const struct flat_problem *flat = bounds->flat;
 	struct arena *arena = flat->arena;
+
+	if (flat->order_count > JOBS_MOST || flat->task_count > TASKS_MOST)
+		return false;
 	struct decisions now = { .bounds = bounds, .flat = flat, .toil = toil, .best = best };
 
-	now.at = ARENA_ARRAY(arena, int64_t, flat->task_count + 1);
+	now.windows = windows_new(flat);
+	now.at = now.windows.at;
+	now.by_start = ARENA_ARRAY(arena, size_t, flat->task_count + 1);
 	now.is_in = ARENA_ARRAY(arena, bool, flat->job_count + 1);
 	now.is_out = ARENA_ARRAY(arena, bool, flat->job_count + 1);
 	now.first_arc = ARENA_ARRAY(arena, size_t, flat->task_count + 1);

@@ -192,14 +192,23 @@ struct shares {
 	int64_t room;
 };
 
+/** When each task can be, at the earliest and latest. */
+struct windows {
+	int64_t *at;	     /* it does not start earlier */
+	int64_t *tail_s;     /* from its end to the end of all, at least */
+	int64_t *latest_end; /* for the finish */
+};
+
+struct windows windows_new(const struct flat_problem *flat);
+
 /** Room for what follows. */
 struct bounds {
 	const struct flat_problem *flat;
 	size_t *tasks; /* with hands, by start */
-	size_t *heap;
-	int64_t *left_s; /* of each task */
-	int64_t *heads;	 /* of each task */
-	bool *forced;	 /* by job */
+	size_t *heap, *spare;
+	int64_t *left_s;      /* of each task */
+	struct windows heads; /* each job alone */
+	bool *forced;	      /* by job */
 	struct shares shares;
 	int64_t *latest_ends;
 	size_t latest_end_count;
@@ -207,9 +216,12 @@ struct bounds {
 
 void bounds_init(struct bounds *bounds, const struct flat_problem *flat);
 
+/** Sorts tasks by their starts; equal ones stay as they are. */
+void sort_tasks(struct bounds *bounds, size_t *tasks, size_t count, const int64_t *at);
+
 /** Whether the hands are late for the finish even if they could leave a task for another and come back to it; else no
- * schedule ends before *end_s. No task starts before its `at`; the jobs are those of `is_in`. */
-bool hands_are_late(struct bounds *bounds, const int64_t *at, const bool *is_in, int64_t *end_s);
+ * schedule ends before *end_s. The jobs are those of `is_in`. */
+bool hands_are_late(struct bounds *bounds, const struct windows *windows, const bool *is_in, int64_t *end_s);
 
 /** No schedule is worth more in which the jobs of `is_out` (may be null) are not done. */
 int64_t value_bound(struct bounds *bounds, const bool *is_out);
