@@ -36,10 +36,10 @@ static int64_t hands_end_s(const struct plan_draft *draft)
 	return end_s;
 }
 
-static struct plan_remedy *try_change(struct plan_draft *draft, enum plan_remedy_kind kind,
-				      const struct plan_change *change, int64_t amount)
+/* Notes what a plan with a change would bring; null where it is nothing. */
+static struct plan_remedy *note(struct plan_draft *draft, enum plan_remedy_kind kind, const struct plan_draft *tried,
+				int64_t amount)
 {
-	const struct plan_draft *tried = plan_draft_make(draft, change);
 	size_t before = rolls_today(draft), after = rolls_today(tried);
 	if (after <= before)
 		return NULL;
@@ -53,6 +53,12 @@ static struct plan_remedy *try_change(struct plan_draft *draft, enum plan_remedy
 		.end_s = hands_end_s(tried),
 	};
 	return remedy;
+}
+
+static struct plan_remedy *try_change(struct plan_draft *draft, enum plan_remedy_kind kind,
+				      const struct plan_change *change, int64_t amount)
+{
+	return note(draft, kind, plan_draft_make(draft, change), amount);
 }
 
 /* The format that most rolls have: its reels are those that matter. */
@@ -125,7 +131,7 @@ static void try_chemistry(struct plan_draft *draft)
 			volume += mix->volume;
 	}
 	if (volume > 0)
-		try_change(draft, PLAN_REMEDY_chemistry, &change, volume);
+		note(draft, PLAN_REMEDY_chemistry, tried, volume);
 }
 
 static void try_hours(struct plan_draft *draft)

@@ -49,6 +49,7 @@ static void cut(struct plan_draft_load *load, struct interval wet, struct arena 
 	const struct timeline *timeline = load->timeline;
 	int64_t busy_from_ms = wet.start_ms, busy_to_ms = wet.start_ms;
 	load->pieces = ARENA_ARRAY(arena, struct plan_piece, 2 * timeline->cue_count + 2);
+	load->piece_count = 0;
 	for (size_t i = 0; i < timeline->cue_count; i++) {
 		const struct cue *cue = &timeline->cues[i];
 		if (!is_busy_cue(cue) || cue->at_ms < wet.start_ms || cue->at_ms > wet.end_ms)
