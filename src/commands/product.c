@@ -6,6 +6,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "commands/days.h"
 #include "commands/delivery.h"
 #include "commands/depfile.h"
 #include "commands/diagnostics.h"
@@ -150,22 +151,37 @@ const struct emitter_row *product_emitter(const struct invocation *invocation)
 	return NULL;
 }
 
-/* The product and, where it was asked for, what it depends on: both or neither. */
-static int write_all(const struct product *product, const struct source_set *sources)
+int product_write_all(const struct invocation *invocation, const struct emitter_row *emitter,
+		      const struct output *gathered, const struct source_set *sources)
 {
-	const struct invocation *invocation = product->invocation;
 	struct depfile depfile;
 	int written;
 
+	if (product_is_source(invocation, sources))
+		return complain("--output names the recipe itself");
 	if (!depfile_is_wanted(invocation))
-		return product_write(invocation, product->emitter, &product->output);
+		return product_write(invocation, emitter, gathered);
 	depfile_open(&depfile, invocation);
 	depfile_add(&depfile, sources);
-	written = depfile_has_failed(&depfile) ? 0 : product_write(invocation, product->emitter, &product->output);
+	written = depfile_has_failed(&depfile) ? 0 : product_write(invocation, emitter, gathered);
 	if (written == 0)
 		return depfile_commit(&depfile);
 	depfile_drop(&depfile);
 	return written;
+}
+
+const struct emitter_row *product_begin(const struct invocation *invocation)
+{
+	const struct emitter_row *emitter = product_emitter(invocation);
+	struct text name = invocation->command->name;
+
+	if (emitter == NULL)
+		return NULL;
+	if (invocation->operand_count != 1)
+		complain("%.*s wants one FILE; see `wetside %.*s --help`", TEXT_ARGUMENT(name), TEXT_ARGUMENT(name));
+	else if (depfile_complain(invocation) == 0)
+		return emitter;
+	return NULL;
 }
 
 /* Compiles the one file and says what was found. */
@@ -183,20 +199,14 @@ static int run_product(const struct invocation *invocation)
 {
 	struct compilation compilation;
 	struct product product = { .invocation = invocation, .wanted = invocation->process };
-	struct text name = invocation->command->name;
 	int status;
 	int written;
 
-	product.emitter = product_emitter(invocation);
+	product.emitter = product_begin(invocation);
 	if (product.emitter == NULL)
 		return 2;
-	if (invocation->operand_count != 1)
-		return complain("%.*s wants one FILE; see `wetside %.*s --help`", TEXT_ARGUMENT(name),
-				TEXT_ARGUMENT(name));
 	product.names = text_builder_start(invocation->arena);
 	output_open_memory(&product.output, invocation->arena);
-	if (depfile_complain(invocation) != 0)
-		return 2;
 	status = compile_product(&product, &compilation);
 	if (status == 0 && (!product.is_made || (product.wanted.length == 0 && product.seen > 1)))
 		status = complain_processes(&product);
@@ -204,20 +214,18 @@ static int run_product(const struct invocation *invocation)
 		product_warn_of_old(invocation);
 		return status;
 	}
-	if (product_is_source(invocation, &compilation.sources))
-		return complain("--output names the recipe itself");
-	written = write_all(&product, &compilation.sources);
+	written = product_write_all(invocation, product.emitter, &product.output, &compilation.sources);
 	return written != 0 ? written : status;
 }
 
 int command_sheet(const struct invocation *invocation)
 {
-	return run_product(invocation);
+	return days_is_of_load(invocation) ? days_run(invocation) : run_product(invocation);
 }
 
 int command_cues(const struct invocation *invocation)
 {
-	return run_product(invocation);
+	return days_is_of_load(invocation) ? days_run(invocation) : run_product(invocation);
 }
 
 int command_forecast(const struct invocation *invocation)
@@ -227,7 +235,7 @@ int command_forecast(const struct invocation *invocation)
 
 int command_timer(const struct invocation *invocation)
 {
-	return run_product(invocation);
+	return days_is_of_load(invocation) ? days_run(invocation) : run_product(invocation);
 }
 
 /* The taps are only of use together, and only where one of them is the warmer. */
