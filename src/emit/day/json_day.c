@@ -120,7 +120,7 @@ void json_day_roll(struct json_node parent, const char *key, const struct emissi
 	struct json_node node = json_node_object(parent, key);
 	json_node_text(node, "label", roll->label);
 	json_node_text(node, "format", format_row(roll->format)->word);
-	put_declared_ratio(node, "exposures", &roll->exposures, 1000);
+	put_declared_ratio(node, "exposures", &roll->exposures, 1);
 	put_declared_ratio(node, "length_m", &roll->length, MICROMETRES_PER_METRE);
 	json_day_rolls(node, "area_rolls", roll->area_milli_rolls);
 	put_family(node, "needs", roll->needs);
@@ -137,7 +137,7 @@ void json_day_roll(struct json_node parent, const char *key, const struct emissi
 	json_node_flag(node, "precious", roll->is_precious);
 	json_node_ratio(node, "push_stops", roll->push.value, 1000);
 	json_day_conditions(node, roll);
-	put_declared_ratio(node, "made", &roll->made, 1000);
+	put_declared_ratio(node, "made", &roll->made, 1);
 	if (span_is_set(roll->set_aside.span))
 		json_node_text(node, "set_aside", roll->set_aside.text);
 	else

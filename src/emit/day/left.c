@@ -35,7 +35,7 @@ void left_table(struct paper *paper, cmark_node *part)
 		cmark_node *label = paper_cell(paper, row, DAY_MARK_cell);
 		document_strong(paper->document, label, left->roll->label);
 		document_format(paper->document, label, " %.*s", TEXT_ARGUMENT(format_row(left->roll->format)->word));
-		paper_cell_end(paper, label, ", ");
+		paper_part_with(paper, ", ");
 		paper_cell_text(paper, row, "", left->roll->origin);
 		add_reason(paper, paper_cell(paper, row, DAY_MARK_cell), left);
 	}

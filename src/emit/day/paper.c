@@ -9,7 +9,11 @@ struct paper *paper_start(const struct emission *emission)
 {
 	struct paper *paper = ARENA_NEW(emission->arena, struct paper);
 	struct sheet *sheet = parts_sheet(emission);
-	*paper = (struct paper){ emission, emission->plan, emission->arena, sheet, sheet->document };
+	*paper = (struct paper){ .emission = emission,
+				 .plan = emission->plan,
+				 .arena = emission->arena,
+				 .sheet = sheet,
+				 .document = sheet->document };
 	return paper;
 }
 
@@ -66,28 +70,60 @@ cmark_node *paper_table(struct paper *paper, cmark_node *parent, enum day_table_
 
 cmark_node *paper_row(struct paper *paper, cmark_node *rows)
 {
+	paper->pending = NULL;
 	return document_add_item(paper->document, rows, paper_mark(DAY_MARK_row));
 }
 
-cmark_node *paper_cell(struct paper *paper, cmark_node *row, enum day_mark_id mark)
+void paper_part_with(struct paper *paper, const char *separator)
+{
+	paper->pending = separator;
+}
+
+void paper_say_pending(struct paper *paper, cmark_node *parent)
+{
+	if (paper->pending)
+		document_span(paper->document, parent, paper_mark(DAY_MARK_word), text_from(paper->pending));
+	paper->pending = NULL;
+}
+
+static cmark_node *add_cell(struct paper *paper, cmark_node *row, enum day_mark_id mark)
 {
 	return document_add(paper->document, row, CMARK_NODE_CUSTOM_INLINE, paper_mark(mark));
 }
 
-void paper_cell_end(struct paper *paper, cmark_node *cell, const char *separator)
+cmark_node *paper_cell(struct paper *paper, cmark_node *row, enum day_mark_id mark)
 {
-	document_span(paper->document, cell, paper_mark(DAY_MARK_word), text_from(separator));
+	cmark_node *cell = add_cell(paper, row, mark);
+	paper_say_pending(paper, cell);
+	paper_part_with(paper, "; ");
+	return cell;
 }
 
 void paper_cell_text(struct paper *paper, cmark_node *row, const char *word, struct text text)
 {
-	cmark_node *cell = paper_cell(paper, row, DAY_MARK_cell);
-	if (text.length == 0)
+	if (text.length == 0) {
+		add_cell(paper, row, DAY_MARK_cell);
 		return;
+	}
+	cmark_node *cell = paper_cell(paper, row, DAY_MARK_cell);
 	if (word[0] != '\0')
 		document_span(paper->document, cell, paper_mark(DAY_MARK_word), text_from(word));
 	document_text(paper->document, cell, text);
-	paper_cell_end(paper, cell, "; ");
+}
+
+void paper_piece(struct paper *paper, cmark_node *item, enum day_mark_id mark, struct text text)
+{
+	if (text.length == 0)
+		return;
+	paper_say_pending(paper, item);
+	document_span(paper->document, item, paper_mark(mark), text);
+	paper_part_with(paper, "; ");
+}
+
+void paper_strong(struct paper *paper, cmark_node *parent, enum day_mark_id mark, struct text text)
+{
+	cmark_node *strong = document_add(paper->document, parent, CMARK_NODE_STRONG, paper_mark(mark));
+	document_text(paper->document, strong, text);
 }
 
 void paper_tick(struct paper *paper, cmark_node *parent, const char *word)

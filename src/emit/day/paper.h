@@ -34,6 +34,8 @@ struct paper {
 	struct arena *arena;
 	struct sheet *sheet; /* for the words of emit/sheet */
 	struct document *document;
+	const char *
+		pending; /* what parts the next piece of a row from the one before, where that is a list; null: nothing */
 };
 
 /** An empty page. */
@@ -58,12 +60,23 @@ cmark_node *paper_table(struct paper *paper, cmark_node *parent, enum day_table_
 /** A row of a table. */
 cmark_node *paper_row(struct paper *paper, cmark_node *rows);
 
-/** An empty cell, or one with a text; `word` is said before the text where the table's head is not seen. */
+/** A cell that something is added to; behind others in the row, it begins with what parts it from them in a list. */
 cmark_node *paper_cell(struct paper *paper, cmark_node *row, enum day_mark_id mark);
+
+/** A cell with a text, which may be empty; `word` is said before it where the table's head is not seen. */
 void paper_cell_text(struct paper *paper, cmark_node *row, const char *word, struct text text);
 
-/** Ends a cell, so that the next one is parted from it in CommonMark: "; " is not seen in a table. */
-void paper_cell_end(struct paper *paper, cmark_node *cell, const char *separator);
+/** A piece of an item that is not in a table: like a cell, and nothing at all where the text is empty. */
+void paper_piece(struct paper *paper, cmark_node *item, enum day_mark_id mark, struct text text);
+
+/** A piece or cell is over: `separator` parts it from the next one in a list. */
+void paper_part_with(struct paper *paper, const char *separator);
+
+/** Says what parts the next piece from the one before, if anything does. */
+void paper_say_pending(struct paper *paper, cmark_node *parent);
+
+/** Text in strong emphasis with a mark of its own. */
+void paper_strong(struct paper *paper, cmark_node *parent, enum day_mark_id mark, struct text text);
 
 /** A box to tick, with the word beside it. */
 void paper_tick(struct paper *paper, cmark_node *parent, const char *word);

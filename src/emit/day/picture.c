@@ -205,7 +205,7 @@ static int64_t next_change(const struct picture *picture, int64_t at_s)
 static void draw_dryer(const struct picture *picture, double y)
 {
 	const struct dryer *dryer = picture->plan->day->dryer;
-	double places = fmax((double)dryer->takes_rolls.value / 1000, 1);
+	double places = fmax((double)dryer->takes_rolls.value, 1);
 	double scale = (DRYER_HEIGHT - 8) / fmax(places, (double)picture->plan->dryer_most);
 	double bottom = y + DRYER_HEIGHT;
 	put_name(picture, y + 26, parts_title(picture->emission, &dryer->declared));

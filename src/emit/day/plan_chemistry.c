@@ -91,7 +91,7 @@ void plan_page_parties(struct paper *paper)
 		cmark_node *row = paper_row(paper, rows);
 		cmark_node *name = paper_cell(paper, row, DAY_MARK_cell);
 		document_strong(paper->document, name, party->name.length > 0 ? party->name : TEXT("no origin said"));
-		paper_cell_end(paper, name, ": ");
+		paper_part_with(paper, ": ");
 		paper_cell_text(paper, row, "rolls ", text_format(paper->arena, "%zu", party->roll_count));
 		paper_cell_text(paper, row, "loads ", text_format(paper->arena, "%zu", party->load_count));
 		paper_cell_text(paper, row, "", how_shared(paper, party));

@@ -46,7 +46,7 @@ static void put_dryer(struct json_node parent, const struct emission *emission)
 	struct json_node node = json_node_object(parent, "dryer");
 	json_day_declared(node, emission, &dryer->declared);
 	if (span_is_set(dryer->takes_rolls.span))
-		json_node_ratio(node, "places", dryer->takes_rolls.value, 1000);
+		json_node_whole(node, "places", dryer->takes_rolls.value);
 	else
 		json_node_null(node, "places");
 	if (span_is_set(dryer->lasts.span))

@@ -15,7 +15,7 @@ static void add_load(struct paper *paper, cmark_node *rows, const struct plan_lo
 	cmark_node *row = paper_row(paper, rows);
 	cmark_node *number = paper_cell(paper, row, DAY_MARK_figure_cell);
 	document_strong(paper->document, number, text_format(paper->arena, "%zu", load->number));
-	paper_cell_end(paper, number, ": ");
+	paper_part_with(paper, ": ");
 	paper_cell_text(paper, row, "", parts_title(paper->emission, &process->declared));
 	paper_cell_text(paper, row, "rolls ", text_format(paper->arena, "%zu", load->place_count));
 	if (!load->is_today) {
@@ -94,7 +94,7 @@ static void add_task(struct paper *paper, cmark_node *rows, const struct plan_ta
 	cmark_node *row = paper_row(paper, rows);
 	cmark_node *time = paper_cell(paper, row, DAY_MARK_figure_cell);
 	document_strong(paper->document, time, wall_span(paper->arena, plan->day, task->start_s, task->end_s));
-	paper_cell_end(paper, time, " ");
+	paper_part_with(paper, " ");
 	paper_cell_text(paper, row, "load ",
 			task->load < plan->load_count ? text_format(paper->arena, "%zu", plan->loads[task->load].number)
 						      : TEXT(""));

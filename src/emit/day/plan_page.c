@@ -91,8 +91,7 @@ static void add_dryer(struct paper *paper, cmark_node *list)
 	document_format(paper->document, item, ": %zu" NBSP "%s at the fullest", plan->dryer_most,
 			plan->dryer_most == 1 ? "roll" : "rolls");
 	if (span_is_set(dryer->takes_rolls.span))
-		document_format(paper->document, item, ", of %.*s places",
-				TEXT_ARGUMENT(words_thousandths(paper->sheet, dryer->takes_rolls.value)));
+		document_format(paper->document, item, ", of %" PRId64 " places", dryer->takes_rolls.value);
 	if (plan->dryer_waits > 0)
 		document_format(paper->document, item, "; %zu %s for places, or %s in the open", plan->dryer_waits,
 				plan->dryer_waits == 1 ? "load waits" : "loads wait",

@@ -7,19 +7,38 @@
 
 static void add_line(struct paper *paper, cmark_node *sticker, struct text text)
 {
-	if (text.length == 0)
-		return;
-	document_span(paper->document, sticker, paper_mark(DAY_MARK_line), text);
-	paper_cell_end(paper, sticker, "; ");
+	paper_piece(paper, sticker, DAY_MARK_line, text);
+}
+
+static cmark_node *start_sticker(struct paper *paper, cmark_node *list)
+{
+	paper_part_with(paper, NULL);
+	return document_add_item(paper->document, list, paper_mark(DAY_MARK_sticker));
+}
+
+static void add_label(struct paper *paper, cmark_node *sticker, struct text label)
+{
+	paper_say_pending(paper, sticker);
+	paper_strong(paper, sticker, DAY_MARK_label, label);
+	paper_part_with(paper, ": ");
+}
+
+/* A line that ends in something to fill in by hand. */
+static void add_fill_in(struct paper *paper, cmark_node *sticker, struct text text)
+{
+	paper_say_pending(paper, sticker);
+	cmark_node *line = document_add(paper->document, sticker, CMARK_NODE_CUSTOM_INLINE, paper_mark(DAY_MARK_line));
+	document_text(paper->document, line, text);
+	document_span(paper->document, line, paper_mark(DAY_MARK_fill_in), TEXT("........"));
+	paper_part_with(paper, "; ");
 }
 
 static void add_roll(struct paper *paper, cmark_node *list, const struct roll *roll, const struct plan_load *load,
 		     const struct plan_place *place)
 {
 	struct arena *arena = paper->arena;
-	cmark_node *sticker = document_add_item(paper->document, list, paper_mark(DAY_MARK_sticker));
-	document_span(paper->document, sticker, paper_mark(DAY_MARK_label), roll->label);
-	paper_cell_end(paper, sticker, ": ");
+	cmark_node *sticker = start_sticker(paper, list);
+	add_label(paper, sticker, roll->label);
 	if (place)
 		add_line(paper, sticker,
 			 text_format(arena, "load" NBSP "%zu, reel" NBSP "%zu, %.*s", load->number, place->reel,
@@ -49,32 +68,24 @@ static void add_bottle(struct paper *paper, cmark_node *list, const struct lists
 {
 	const struct solution *solution = bottle->account->solution;
 	struct arena *arena = paper->arena;
-	cmark_node *sticker = document_add_item(paper->document, list, paper_mark(DAY_MARK_sticker));
+	cmark_node *sticker = start_sticker(paper, list);
 	if (bottle->number > 0)
-		document_span(paper->document, sticker, paper_mark(DAY_MARK_big),
-			      text_format(arena, "%" PRIu32, bottle->number));
-	paper_cell_end(paper, sticker, " ");
-	document_span(paper->document, sticker, paper_mark(DAY_MARK_label),
-		      parts_title(paper->emission, &solution->declared));
-	paper_cell_end(paper, sticker, ": ");
+		paper_strong(paper, sticker, DAY_MARK_big, text_format(arena, "%" PRIu32, bottle->number));
+	paper_part_with(paper, bottle->number > 0 ? " " : NULL);
+	add_label(paper, sticker, parts_title(paper->emission, &solution->declared));
 	add_line(paper, sticker, parts_title(paper->emission, &parts_process(paper->plan, bottle->load)->declared));
 	add_line(paper, sticker,
 		 text_format(arena, "%.*s, %s" NBSP "%zu",
 			     TEXT_ARGUMENT(words_volume(paper->sheet, bottle->account->volume)),
 			     bottle->account->is_on_hand ? "fill" : "mix", bottle->account->fill + 1));
 	struct text mixed = lists_mixed(paper->emission, bottle);
-	cmark_node *line = document_add(paper->document, sticker, CMARK_NODE_CUSTOM_INLINE, paper_mark(DAY_MARK_line));
-	document_string(paper->document, line, "mixed ");
 	if (mixed.length > 0)
-		document_text(paper->document, line, mixed);
+		add_line(paper, sticker, text_format(arena, "mixed %.*s", TEXT_ARGUMENT(mixed)));
 	else
-		document_span(paper->document, line, paper_mark(DAY_MARK_fill_in), TEXT("________"));
-	paper_cell_end(paper, sticker, "; ");
-	line = document_add(paper->document, sticker, CMARK_NODE_CUSTOM_INLINE, paper_mark(DAY_MARK_line));
-	document_format(paper->document, line, "rolls done %.*s, then ",
-			TEXT_ARGUMENT(this_run_rolls(arena, bottle->account->done_milli_rolls)));
-	document_span(paper->document, line, paper_mark(DAY_MARK_fill_in), TEXT("________"));
-	paper_cell_end(paper, sticker, "; ");
+		add_fill_in(paper, sticker, TEXT("mixed "));
+	add_fill_in(paper, sticker,
+		    text_format(arena, "rolls done %.*s, then ",
+				TEXT_ARGUMENT(this_run_rolls(arena, bottle->account->done_milli_rolls))));
 	add_hazards(paper, sticker, solution);
 	if (solution->waste < STREAM_COUNT)
 		add_line(paper, sticker,

@@ -21,7 +21,8 @@ static cmark_node *add_half(struct paper *paper, cmark_node *page, const struct 
 	cmark_node *half = paper_block(paper, page, is_loading ? DAY_MARK_half_load : DAY_MARK_half_hang);
 	cmark_node *head = paper_block(paper, half, DAY_MARK_half_head);
 	cmark_node *name = document_add_heading(paper->document, head, 2, paper_mark(DAY_MARK_half_name));
-	document_format(paper->document, name, "%s load" NBSP "%zu", is_loading ? "LOAD:" : "HANG:", load->number);
+	document_format(paper->document, name, "%s load" NBSP "%zu", is_loading ? "LOAD list," : "HANG list,",
+			load->number);
 	cmark_node *which = document_add(paper->document, head, CMARK_NODE_PARAGRAPH, paper_mark(DAY_MARK_which));
 	document_format(paper->document, which, "load" NBSP "%zu of %zu, ", load->number, loads_of_day(plan));
 	document_text(paper->document, which, parts_day(paper->emission));
@@ -52,18 +53,17 @@ static void add_how(struct paper *paper, cmark_node *half, const char *strong, c
 
 static void add_ticks(struct paper *paper, cmark_node *parent)
 {
-	cmark_node *ticks = paper_cell(paper, parent, DAY_MARK_ticks);
+	cmark_node *ticks = document_add(paper->document, parent, CMARK_NODE_CUSTOM_INLINE, paper_mark(DAY_MARK_ticks));
 	paper_tick(paper, ticks, "mark");
 	document_string(paper->document, ticks, " ");
 	paper_tick(paper, ticks, "order");
 }
 
-static cmark_node *add_reel_cell(struct paper *paper, cmark_node *row, size_t bits, struct text words)
+static void add_reel_cell(struct paper *paper, cmark_node *row, size_t bits, struct text words)
 {
 	cmark_node *cell = document_add(paper->document, row, CMARK_NODE_CUSTOM_INLINE,
 					paper_numbered(paper, DAY_MARK_reel_cell, bits));
 	document_span(paper->document, cell, paper_mark(DAY_MARK_reel), words);
-	return cell;
 }
 
 static void add_flags(struct paper *paper, cmark_node *cell, const struct roll *roll)
@@ -85,15 +85,14 @@ static void add_reel(struct paper *paper, cmark_node *rows, const struct plan_lo
 					is_bottom ? " (bottom), first in"
 					: is_last ? has_empty ? ", last in" : " (top), last in"
 						  : "");
-	cmark_node *reel =
-		add_reel_cell(paper, row,
-			      (is_bottom ? REEL_IS_BOTTOM : 0U) | (is_last && !has_empty ? REEL_IS_TOP : 0U), words);
-	paper_cell_end(paper, reel, ": ");
+	add_reel_cell(paper, row, (is_bottom ? REEL_IS_BOTTOM : 0U) | (is_last && !has_empty ? REEL_IS_TOP : 0U),
+		      words);
+	paper_part_with(paper, ": ");
 	cmark_node *roll = paper_cell(paper, row, DAY_MARK_cell);
-	document_span(paper->document, roll, paper_mark(DAY_MARK_label), place->roll->label);
+	paper_strong(paper, roll, DAY_MARK_label, place->roll->label);
 	document_format(paper->document, roll, " %.*s", TEXT_ARGUMENT(format_row(place->roll->format)->word));
 	add_flags(paper, roll, place->roll);
-	paper_cell_end(paper, roll, "; ");
+	paper_part_with(paper, "; ");
 	paper_cell_text(paper, row, "", place->roll->origin);
 	paper_cell_text(paper, row, "mark: ", place->mark);
 	add_ticks(paper, paper_cell(paper, row, DAY_MARK_cell));
@@ -102,11 +101,9 @@ static void add_reel(struct paper *paper, cmark_node *rows, const struct plan_lo
 static void add_empty(struct paper *paper, cmark_node *rows, bool is_top)
 {
 	cmark_node *row = paper_row(paper, rows);
-	cmark_node *reel =
-		add_reel_cell(paper, row, REEL_IS_EMPTY | (is_top ? REEL_IS_TOP : 0U), TEXT("empty reel on top"));
-	paper_cell_end(paper, reel, ", so that the column stands firm");
+	add_reel_cell(paper, row, REEL_IS_EMPTY | (is_top ? REEL_IS_TOP : 0U), TEXT("empty reel on top"));
 	for (int i = 0; i < 4; i++)
-		paper_cell(paper, row, DAY_MARK_cell);
+		paper_cell_text(paper, row, "", TEXT(""));
 }
 
 static void add_column(struct paper *paper, cmark_node *half, const struct plan_load *load, bool is_drawn)
@@ -143,29 +140,23 @@ static void add_checklist(struct paper *paper, cmark_node *half)
 
 /* ---- the line ---- */
 
-/* Appends a span and what parts it from the next one in CommonMark. */
-static void add_line(struct paper *paper, cmark_node *strip, enum day_mark_id mark, struct text text)
-{
-	if (text.length == 0)
-		return;
-	document_span(paper->document, strip, paper_mark(mark), text);
-	paper_cell_end(paper, strip, "; ");
-}
-
 static void add_strip(struct paper *paper, cmark_node *wire, const struct plan_load *load, size_t turn)
 {
 	const struct plan_place *place = &load->places[load->place_count - turn];
 	cmark_node *strip = document_add_item(paper->document, wire, paper_mark(DAY_MARK_strip));
-	document_span(paper->document, strip, paper_mark(DAY_MARK_turn),
-		      text_format(paper->arena, "hang" NBSP "%.*s", TEXT_ARGUMENT(lists_ordinal(paper->arena, turn))));
-	paper_cell_end(paper, strip, ": ");
-	document_span(paper->document, strip, paper_mark(DAY_MARK_label), place->roll->label);
-	paper_cell_end(paper, strip, " ");
-	add_line(paper, strip, DAY_MARK_line,
-		 text_format(paper->arena, "%.*s, off reel" NBSP "%zu",
-			     TEXT_ARGUMENT(format_row(place->roll->format)->word), place->reel));
-	add_line(paper, strip, DAY_MARK_from, place->roll->origin);
-	add_line(paper, strip, DAY_MARK_code, place->mark);
+	paper_part_with(paper, NULL);
+	paper_piece(paper, strip, DAY_MARK_turn,
+		    text_format(paper->arena, "hang" NBSP "%.*s", TEXT_ARGUMENT(lists_ordinal(paper->arena, turn))));
+	paper_part_with(paper, ": ");
+	paper_say_pending(paper, strip);
+	paper_strong(paper, strip, DAY_MARK_label, place->roll->label);
+	paper_part_with(paper, " ");
+	paper_piece(paper, strip, DAY_MARK_line,
+		    text_format(paper->arena, "%.*s, off reel" NBSP "%zu",
+				TEXT_ARGUMENT(format_row(place->roll->format)->word), place->reel));
+	paper_piece(paper, strip, DAY_MARK_from, place->roll->origin);
+	paper_piece(paper, strip, DAY_MARK_code, place->mark);
+	paper_say_pending(paper, strip);
 	add_ticks(paper, strip);
 }
 
@@ -208,7 +199,7 @@ static void add_account(struct paper *paper, cmark_node *rows, const struct plan
 	document_strong(paper->document, name, parts_title(paper->emission, &account->solution->declared));
 	document_format(paper->document, name, " %s" NBSP "%zu, %.*s", account->is_on_hand ? "fill" : "mix",
 			account->fill + 1, TEXT_ARGUMENT(words_volume(paper->sheet, account->volume)));
-	paper_cell_end(paper, name, ": ");
+	paper_part_with(paper, ": ");
 	paper_cell_text(paper, row, "rolls done before ", rolls(paper, account->done_milli_rolls));
 	paper_cell_text(paper, row, "this load ", rolls(paper, account->load_milli_rolls));
 	paper_cell_text(paper, row, "after it ", rolls(paper, account->done_milli_rolls + account->load_milli_rolls));
