@@ -7,6 +7,9 @@
 #define ROLL_VALUE 1000
 #define URGENT_TIMES 10
 
+/* What has dried in a tank or on a reel is hard to rinse off: common practice, no source. */
+#define CLEANED_WITHIN_S 3600
+
 struct jobs {
 	struct plan_draft *draft;
 	struct schedule_job *jobs;
@@ -160,6 +163,16 @@ static void add_mix_job(struct jobs *jobs, struct plan_draft_load *load)
 	}
 }
 
+static int64_t longest_break_s(const struct day *day)
+{
+	int64_t longest_s = 0;
+	for (size_t i = 0; i < day->break_count; i++) {
+		if (day->breaks[i].lasts_s > longest_s)
+			longest_s = day->breaks[i].lasts_s;
+	}
+	return longest_s;
+}
+
 /* Baths come to temperature while the film is loaded; the rest of it is waited for. */
 static size_t list_load_tasks(const struct plan_draft *draft, struct plan_draft_load *load, struct schedule_task *tasks)
 {
@@ -186,7 +199,8 @@ static size_t list_load_tasks(const struct plan_draft *draft, struct plan_draft_
 	if (load->piece_count > 0)
 		tasks[count].wait_most_s = 0;
 	count++;
-	tasks[count++] = task(day_time_s(day, DAY_TIME_clean), true);
+	tasks[count] = task(day_time_s(day, DAY_TIME_clean), true);
+	tasks[count++].wait_most_s = CLEANED_WITHIN_S + longest_break_s(day);
 	return count;
 }
 

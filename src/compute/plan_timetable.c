@@ -133,23 +133,62 @@ static int64_t most_from(const struct dryer_stay *stays, size_t count, int64_t f
 	return most;
 }
 
-/* Film whose drying the schedule has placed, with its taking down. */
+/* The earliest moment from which a stay may begin that the schedule has begun later: as soon as there are places until
+ * then. Places become free where another stay ends. */
+static int64_t earliest_from(const struct dryer_stay *stays, size_t count, size_t own, int64_t hung_s, int64_t places)
+{
+	int64_t chosen_s = stays[own].from_s;
+	for (size_t i = 0; i <= count; i++) {
+		int64_t from_s = i < count ? stays[i].to_s : hung_s;
+		bool has_room = from_s >= hung_s && from_s < chosen_s &&
+				rolls_at(stays, count, from_s) + stays[own].rolls <= places;
+		for (size_t j = 0; has_room && j < count; j++)
+			has_room = stays[j].from_s <= from_s || stays[j].from_s >= stays[own].from_s ||
+				   rolls_at(stays, count, stays[j].from_s) + stays[own].rolls <= places;
+		if (has_room)
+			chosen_s = from_s;
+	}
+	return chosen_s;
+}
+
+static int64_t dryer_places(const struct plan_draft *draft)
+{
+	return draft->dryer_resource == PLAN_NONE ? 0 : draft->problem.resources[draft->dryer_resource].amount;
+}
+
+/* Film whose taking down the schedule has placed. What waits on the line goes into the dryer as soon as it can. */
 static void add_placed_stays(struct timetable *timetable, struct dryer_stay *stays, size_t *count)
 {
 	const struct plan_draft *draft = timetable->draft;
-	for (size_t i = 0; i < timetable->plan->today_count; i++) {
-		struct plan_load *load = &timetable->plan->loads[i];
+	struct day_plan *plan = timetable->plan;
+	size_t *of_load = ARENA_ARRAY(draft->arena, size_t, plan->today_count);
+	for (size_t i = 0; i < plan->today_count; i++) {
+		struct plan_load *load = &plan->loads[i];
 		size_t job = draft->loads[timetable->draft_loads[i]].dry_job;
 		const struct schedule_placement *placed = placement(draft, job);
+		of_load[i] = PLAN_NONE;
 		if (!placed)
 			continue;
 		load->dry_s = task_end(draft, job, 0);
 		load->hangs_in_the_open = draft->problem.jobs[job].claim_count == 0;
-		timetable->plan->dryer_waits += load->hangs_in_the_open ? draft->dryer_resource != PLAN_NONE
-									: placed->starts_s[0] > load->hung_s;
-		if (!load->hangs_in_the_open)
-			stays[(*count)++] = (struct dryer_stay){ placed->starts_s[0], task_end(draft, job, 1),
-								 (int64_t)load->place_count };
+		if (load->hangs_in_the_open) {
+			load->dry_s = load->hung_s + draft->problem.jobs[job].tasks[0].duration_s;
+			plan->dryer_waits += draft->dryer_resource != PLAN_NONE;
+			continue;
+		}
+		of_load[i] = (*count)++;
+		stays[of_load[i]] =
+			(struct dryer_stay){ placed->starts_s[0], task_end(draft, job, 1), (int64_t)load->place_count };
+	}
+	for (size_t i = 0; i < plan->today_count; i++) {
+		struct plan_load *load = &plan->loads[i];
+		if (of_load[i] == PLAN_NONE)
+			continue;
+		struct dryer_stay *stay = &stays[of_load[i]];
+		int64_t from_s = earliest_from(stays, *count, of_load[i], load->hung_s, dryer_places(draft));
+		load->dry_s -= stay->from_s - from_s;
+		stay->from_s = from_s;
+		plan->dryer_waits += from_s > load->hung_s;
 	}
 }
 
