@@ -52,7 +52,8 @@ static void check_processes(struct compilation *compilation, struct arena *arena
 	struct arena scratch;
 
 	arena_init(&scratch, arena->landing);
-	for (size_t i = 0; i < recipe_process_count(recipe); i++) {
+	for (size_t i = 0; i < recipe_run_count(recipe); i++) {
+		bool is_own = i < recipe_process_count(recipe); /* else one of a used file, that a day runs */
 		struct landing here;
 		struct process *process;
 
@@ -63,7 +64,7 @@ static void check_processes(struct compilation *compilation, struct arena *arena
 		}
 		process = process_resolve(recipe, i, &scratch);
 		if (process != NULL && process_is_sound(recipe, process)) {
-			check_one(compilation, process, &scratch, visit, data);
+			check_one(compilation, process, &scratch, is_own ? visit : NULL, data);
 		}
 		scratch.landing = arena->landing;
 		arena_release(&scratch);
