@@ -17,6 +17,7 @@
 #include "support/arena.h"
 
 #define SCHEDULE_NEVER INT64_MAX
+#define SCHEDULE_LATEST (INT64_MAX >> 24) /* 17 thousand years: nothing ends later */
 
 struct schedule_task {
 	int64_t duration_s;

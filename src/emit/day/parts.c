@@ -183,7 +183,7 @@ struct parts_stay parts_on_reels(const struct day_plan *plan, const struct plan_
 
 struct parts_stay parts_in_dryer(const struct day_plan *plan, const struct plan_load *load)
 {
-	if (!plan->day->dryer)
+	if (!plan->day->dryer || load->hangs_in_the_open)
 		return (struct parts_stay){ false, 0, 0 };
-	return stay(parts_task(plan, load, PLAN_TASK_hang), last_task(plan, load, PLAN_TASK_take_down, PLAN_TASK_dry));
+	return stay(parts_task(plan, load, PLAN_TASK_dry), last_task(plan, load, PLAN_TASK_take_down, PLAN_TASK_dry));
 }
