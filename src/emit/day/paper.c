@@ -81,7 +81,9 @@ void paper_part_with(struct paper *paper, const char *separator)
 
 void paper_say_pending(struct paper *paper, cmark_node *parent)
 {
-	if (paper->pending)
+	if (paper->pending && text_equal(text_from(paper->pending), TEXT(" ")))
+		document_string(paper->document, parent, " ");
+	else if (paper->pending)
 		document_span(paper->document, parent, paper_mark(DAY_MARK_word), text_from(paper->pending));
 	paper->pending = NULL;
 }

@@ -161,7 +161,7 @@ static void draw_tank(const struct picture *picture, size_t tank, double y)
 		if (!load->is_today || parts_tank_of(plan, load) != tank || !stay.is_there)
 			continue;
 		put_box(picture, stay.from_s, stay.to_s, y + 3, ROW_HEIGHT - 6, "fill=\"none\"");
-		put_box(picture, load->pour_s, load->out_s, y + 10, ROW_HEIGHT - 13, "fill=\"url(#day-water)\"");
+		put_box(picture, load->pour_s, load->out_s, y + 3, ROW_HEIGHT - 6, "fill=\"url(#day-water)\"");
 		put_words(picture, stay.from_s, stay.to_s, y + 22,
 			  text_format(picture->emission->arena, "load %zu", load->number));
 	}

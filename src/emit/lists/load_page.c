@@ -7,11 +7,6 @@
 #include "emit/sheet/words.h"
 #include "emit/this_run.h"
 
-static size_t loads_of_day(const struct day_plan *plan)
-{
-	return plan->load_count;
-}
-
 /* ---- heads ---- */
 
 /* "Load 3 of 12", large, and below it which day, process and tank; how the list is read. */
@@ -24,7 +19,6 @@ static cmark_node *add_half(struct paper *paper, cmark_node *page, const struct 
 	document_format(paper->document, name, "%s load" NBSP "%zu", is_loading ? "LOAD list," : "HANG list,",
 			load->number);
 	cmark_node *which = document_add(paper->document, head, CMARK_NODE_PARAGRAPH, paper_mark(DAY_MARK_which));
-	document_format(paper->document, which, "load" NBSP "%zu of %zu, ", load->number, loads_of_day(plan));
 	document_text(paper->document, which, parts_day(paper->emission));
 	document_format(paper->document, which, ", %.*s; ", TEXT_ARGUMENT(wall_date(paper->arena, plan->day)));
 	document_text(paper->document, which, parts_title(paper->emission, &parts_process(plan, load)->declared));
@@ -38,7 +32,7 @@ static cmark_node *add_half(struct paper *paper, cmark_node *page, const struct 
 				TEXT_ARGUMENT(
 					wall_time(paper->arena, plan->day, task ? task->start_s : load->start_s)));
 	}
-	document_string(paper->document, which, ".");
+	document_format(paper->document, which, "; fingerprint %.12s.", parts_process(plan, load)->fingerprint.data);
 	return half;
 }
 
@@ -50,14 +44,6 @@ static void add_how(struct paper *paper, cmark_node *half, const char *strong, c
 }
 
 /* ---- the column ---- */
-
-static void add_ticks(struct paper *paper, cmark_node *parent)
-{
-	cmark_node *ticks = document_add(paper->document, parent, CMARK_NODE_CUSTOM_INLINE, paper_mark(DAY_MARK_ticks));
-	paper_tick(paper, ticks, "mark");
-	document_string(paper->document, ticks, " ");
-	paper_tick(paper, ticks, "order");
-}
 
 static void add_reel_cell(struct paper *paper, cmark_node *row, size_t bits, struct text words)
 {
@@ -82,9 +68,9 @@ static void add_reel(struct paper *paper, cmark_node *rows, const struct plan_lo
 	bool is_bottom = index == 0, is_last = index + 1 == load->place_count;
 	cmark_node *row = paper_row(paper, rows);
 	struct text words = text_format(paper->arena, "reel" NBSP "%zu%s", place->reel,
-					is_bottom ? " (bottom), first in"
-					: is_last ? has_empty ? ", last in" : " (top), last in"
-						  : "");
+					is_bottom		? " (bottom)"
+					: is_last && !has_empty ? " (top)"
+								: "");
 	add_reel_cell(paper, row, (is_bottom ? REEL_IS_BOTTOM : 0U) | (is_last && !has_empty ? REEL_IS_TOP : 0U),
 		      words);
 	paper_part_with(paper, ": ");
@@ -95,14 +81,16 @@ static void add_reel(struct paper *paper, cmark_node *rows, const struct plan_lo
 	paper_part_with(paper, "; ");
 	paper_cell_text(paper, row, "", place->roll->origin);
 	paper_cell_text(paper, row, "mark: ", place->mark);
-	add_ticks(paper, paper_cell(paper, row, DAY_MARK_cell));
+	paper_tick(paper, paper_cell(paper, row, DAY_MARK_cell), "mark");
+	paper_part_with(paper, " ");
+	paper_tick(paper, paper_cell(paper, row, DAY_MARK_cell), "order");
 }
 
 static void add_empty(struct paper *paper, cmark_node *rows, bool is_top)
 {
 	cmark_node *row = paper_row(paper, rows);
 	add_reel_cell(paper, row, REEL_IS_EMPTY | (is_top ? REEL_IS_TOP : 0U), TEXT("empty reel on top"));
-	for (int i = 0; i < 4; i++)
+	for (int i = 0; i < 5; i++)
 		paper_cell_text(paper, row, "", TEXT(""));
 }
 
@@ -157,7 +145,10 @@ static void add_strip(struct paper *paper, cmark_node *wire, const struct plan_l
 	paper_piece(paper, strip, DAY_MARK_from, place->roll->origin);
 	paper_piece(paper, strip, DAY_MARK_code, place->mark);
 	paper_say_pending(paper, strip);
-	add_ticks(paper, strip);
+	cmark_node *ticks = document_add(paper->document, strip, CMARK_NODE_CUSTOM_INLINE, paper_mark(DAY_MARK_ticks));
+	paper_tick(paper, ticks, "mark");
+	document_string(paper->document, ticks, " ");
+	paper_tick(paper, ticks, "order");
 }
 
 static void add_wire(struct paper *paper, cmark_node *half, const struct plan_load *load)
@@ -232,7 +223,4 @@ void lists_add_load(struct paper *paper, const struct plan_load *load, bool is_d
 		" The reel that went in last comes out first.");
 	add_wire(paper, hanging, load);
 	add_accounts(paper, page, load);
-	cmark_node *identity = document_add(paper->document, page, CMARK_NODE_PARAGRAPH, paper_mark(DAY_MARK_identity));
-	document_format(paper->document, identity, "Load" NBSP "%zu of %zu, fingerprint %.*s", load->number,
-			loads_of_day(paper->plan), TEXT_ARGUMENT(parts_process(paper->plan, load)->fingerprint));
 }

@@ -23,7 +23,7 @@ void reel_draw(size_t bits, struct output *output)
 {
 	int tube_top = (bits & REEL_IS_TOP) != 0 ? 2 : 0;
 	output_string(output, "<svg class=\"reel-picture\" viewBox=\"0 0 100 40\" preserveAspectRatio=\"none\" "
-			      "aria-hidden=\"true\" focusable=\"false\">");
+			      "aria-hidden=\"true\">");
 	put_line(output, 43, tube_top, 43, 40, "1.2");
 	put_line(output, 57, tube_top, 57, 40, "1.2");
 	if ((bits & REEL_IS_TOP) != 0)
