@@ -132,6 +132,21 @@ static void add_after(struct jobs *jobs, size_t job, size_t after, size_t after_
 	later->after_count++;
 }
 
+/* Mixes follow each other as they were accounted for: a later one may draw on what an earlier one made. */
+static void mix_in_order(struct jobs *jobs, const struct plan_draft_load *load)
+{
+	const struct plan_draft *draft = jobs->draft;
+	size_t before = load->before;
+	size_t last = 0;
+	while (before != PLAN_NONE && !(draft->loads[before].mix_job != PLAN_NONE && draft->loads[before].mixes))
+		before = draft->loads[before].before;
+	if (before == PLAN_NONE)
+		return;
+	for (const struct plan_mix *mix = draft->loads[before].mixes->next; mix; mix = mix->next)
+		last++;
+	add_after(jobs, load->mix_job, draft->loads[before].mix_job, last);
+}
+
 /* Several mixes cool at the same time; what is left of it when the last has been stirred is waited for. */
 static void add_mix_job(struct jobs *jobs, struct plan_draft_load *load)
 {
@@ -157,6 +172,7 @@ static void add_mix_job(struct jobs *jobs, struct plan_draft_load *load)
 		return;
 	load->mix_job = add_job(jobs, tasks, count, 1);
 	jobs->jobs[load->mix_job].is_urgent = load->urgent_rolls > 0;
+	mix_in_order(jobs, load);
 	if (load->two_before != PLAN_NONE) {
 		const struct plan_draft_load *two_before = &draft->loads[load->two_before];
 		add_after(jobs, load->mix_job, two_before->load_job, two_before->hang_task);

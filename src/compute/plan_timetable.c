@@ -82,15 +82,40 @@ static void list_loads(struct timetable *timetable)
 	}
 }
 
-/* The tank of the day that is free for longest when a load begins. */
+/* When the load's film goes into its tank; those of another day follow at the end. */
+static int64_t loading_of(const struct timetable *timetable, size_t place)
+{
+	const struct plan_draft *draft = timetable->draft;
+	const struct plan_draft_load *from = &draft->loads[timetable->draft_loads[place]];
+	return from->is_left ? SCHEDULE_NEVER : placement(draft, from->load_job)->starts_s[from->load_task];
+}
+
+/* Places in plan->loads by the moment of loading. */
+static size_t *order_by_loading(const struct timetable *timetable)
+{
+	size_t count = timetable->plan->load_count;
+	size_t *order = ARENA_ARRAY(timetable->draft->arena, size_t, count);
+	for (size_t i = 0; i < count; i++) {
+		size_t place = i;
+		while (place > 0 && loading_of(timetable, order[place - 1]) > loading_of(timetable, i)) {
+			order[place] = order[place - 1];
+			place--;
+		}
+		order[place] = i;
+	}
+	return order;
+}
+
+/* The tank of the day that is free for longest when a load goes into it. */
 static void give_tanks(struct timetable *timetable)
 {
 	const struct plan_draft *draft = timetable->draft;
 	const struct day *day = draft->day;
+	const size_t *order = order_by_loading(timetable);
 	int64_t *free_from_s = ARENA_ARRAY(draft->arena, int64_t, day->tank_count);
 	for (size_t i = 0; i < timetable->plan->load_count; i++) {
-		struct plan_load *load = &timetable->plan->loads[i];
-		const struct plan_draft_load *from = &draft->loads[timetable->draft_loads[i]];
+		struct plan_load *load = &timetable->plan->loads[order[i]];
+		const struct plan_draft_load *from = &draft->loads[timetable->draft_loads[order[i]]];
 		const struct tank *tank = draft->kinds[load->kind].process->tank;
 		size_t chosen = PLAN_NONE;
 		for (size_t j = 0; j < day->tank_count; j++) {
