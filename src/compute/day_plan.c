@@ -53,7 +53,7 @@ struct plan_draft *plan_draft_make(const struct plan_draft *base, const struct p
 	draft->change = *change;
 	draft->loads = NULL;
 	draft->load_count = draft->chain_count = 0;
-	draft->problem = (struct schedule_problem){ 0 };
+	draft->problem = (struct schedule_problem){ .work_most = change->work_most };
 	plan_chemistry_open(draft);
 	pack_kinds(draft, base);
 	plan_order_loads(draft);

@@ -26,6 +26,7 @@ struct plan_change {
 	bool is_mixed_beforehand; /* all baths stand mixed and tested */
 	int64_t finish_later_s;
 	int64_t start_earlier_s;
+	int64_t work_most; /* of the schedule; 0: its default */
 };
 
 /** One mix made for a load. */
