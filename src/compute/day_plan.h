@@ -94,7 +94,7 @@ struct plan_party {
 	size_t kind;
 	size_t roll_count;
 	size_t load_count;  /* that it is in */
-	size_t least_loads; /* that it could be in by itself */
+	size_t least_loads; /* that it could be in by itself, were it not spread */
 };
 
 /** How much of a bath the day takes. */
