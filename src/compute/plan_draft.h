@@ -1,6 +1,7 @@
 /* A day's plan under construction. Private to compute/day_plan.c and compute/plan_*.c, each of which fills in its part:
  *
  *     plan_kinds      the processes of the day, their rolls, what limits a load; packing
+ *     plan_precious   which load tries out the baths
  *     plan_order      loads in the order of running, chains of loads that share baths
  *     plan_chemistry  which fill of each bath a load gets, what is mixed and tested for it
  *     plan_run        times of a load's run, cut into what takes the hands and what goes on by itself
@@ -132,6 +133,9 @@ void plan_kinds_find(struct plan_draft *draft);
 
 /** Packs the rolls of every kind. */
 void plan_kinds_pack(struct plan_draft *draft);
+
+/** Lets another load of a kind run first, where that spares precious rolls and changes nothing else. */
+void plan_precious_spare(struct plan_draft *draft, struct plan_kind *kind);
 
 /** How many reels of a format the day has, with the change; -1: nothing limits them but the tanks. */
 int64_t plan_reels(const struct plan_draft *draft, enum format_id format);

@@ -321,6 +321,27 @@ static void test_parties(void **state)
 	assert_ptr_equal(day->loads[0].places[0].roll->together.data, day->parties[1].name.data);
 }
 
+/* Which of two loads runs first is free here: the one with the precious roll does not. */
+static void test_precious(void **state)
+{
+	(void)state;
+	struct bench bench;
+	open_colour(&bench);
+	for (int i = 0; i < 16; i++)
+		add_rolls(&bench, 0, 1, FORMAT_f135, text_format(&arena, "Origin %d", i).data);
+	const struct day_plan *plain = plan(&bench);
+	struct roll *in_first = NULL;
+	for (struct roll *roll = bench.day.rolls; roll; roll = roll->next) {
+		if (roll == plain->loads[0].places[3].roll)
+			in_first = roll;
+	}
+	in_first->is_precious = true;
+	const struct day_plan *spared = plan(&bench);
+	for (size_t i = 0; i < spared->loads[0].place_count; i++)
+		assert_ptr_not_equal(spared->loads[0].places[i].roll, in_first);
+	assert_int_equal(spared->load_count, 2);
+}
+
 /* The dryer takes eight: the second load waits for it, or hangs in the open over night. */
 static void test_dryer(void **state)
 {
@@ -373,6 +394,7 @@ int main(void)
 		ARENA_TEST(test_no_time),
 		ARENA_TEST(test_urgent),
 		ARENA_TEST(test_parties),
+		ARENA_TEST(test_precious),
 		ARENA_TEST(test_dryer),
 		ARENA_TEST(test_no_tests),
 	};
