@@ -16,8 +16,8 @@ static cmark_node *add_half(struct paper *paper, cmark_node *page, const struct 
 	cmark_node *half = paper_block(paper, page, is_loading ? DAY_MARK_half_load : DAY_MARK_half_hang);
 	cmark_node *head = paper_block(paper, half, DAY_MARK_half_head);
 	cmark_node *name = document_add_heading(paper->document, head, 2, paper_mark(DAY_MARK_half_name));
-	document_format(paper->document, name, "%s load" NBSP "%zu", is_loading ? "LOAD list," : "HANG list,",
-			load->number);
+	document_format(paper->document, name, "%s list, load" NBSP "%zu of" NBSP "%zu", is_loading ? "LOAD" : "HANG",
+			load->number, plan->load_count);
 	cmark_node *which = document_add(paper->document, head, CMARK_NODE_PARAGRAPH, paper_mark(DAY_MARK_which));
 	document_text(paper->document, which, parts_day(paper->emission));
 	document_format(paper->document, which, ", %.*s; ", TEXT_ARGUMENT(wall_date(paper->arena, plan->day)));
