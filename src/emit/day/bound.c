@@ -131,6 +131,8 @@ struct text bound_words(const struct emission *emission, const struct plan_kind 
 	struct arena *arena = emission->arena;
 	if (packing->load_count == 0 || packing->bound == PACKING_BOUND_NONE)
 		return TEXT("");
+	if (packing->load_count == 1)
+		return TEXT("It all fits into one load.");
 	struct text why = reason(arena, kind);
 	struct text least = loads(arena, packing->loads_least);
 	struct text words = text_format(arena, "Fewer than %.*s %s impossible: %.*s.", TEXT_ARGUMENT(least),

@@ -10,7 +10,7 @@
 
 /* The drawing, in its own units. */
 #define WIDTH 960
-#define LEFT 132
+#define LEFT 122
 #define RIGHT 952
 #define ROW_HEIGHT 34
 #define DRYER_HEIGHT 56
@@ -154,7 +154,7 @@ static void draw_hands(const struct picture *picture, double y)
 static void draw_tank(const struct picture *picture, size_t tank, double y)
 {
 	const struct day_plan *plan = picture->plan;
-	put_name(picture, y + 22, parts_title(picture->emission, &parts_tank(plan, tank)->declared));
+	put_name(picture, y + 22, text_format(picture->emission->arena, "Tank %zu", tank + 1));
 	for (size_t i = 0; i < plan->load_count; i++) {
 		const struct plan_load *load = &plan->loads[i];
 		struct parts_stay stay = parts_in_tank(plan, load);

@@ -107,9 +107,7 @@ void plan_page_timetable(struct paper *paper)
 {
 	if (paper->plan->task_count == 0)
 		return;
-	paper_block(paper, paper_part(paper, "Timetable"), DAY_MARK_picture);
-	cmark_node *part = cmark_node_last_child(paper->document->root);
-	cmark_node *rows = paper_table(paper, part, DAY_TABLE_timetable);
+	cmark_node *rows = paper_table(paper, paper_part(paper, "Timetable"), DAY_TABLE_timetable);
 	for (size_t i = 0; i < paper->plan->task_count; i++)
 		add_task(paper, rows, &paper->plan->tasks[i]);
 }

@@ -137,6 +137,8 @@ static struct paper *build(const struct emission *emission)
 {
 	struct paper *paper = paper_start(emission);
 	add_banner(paper);
+	if (paper->plan->task_count > 0)
+		paper_block(paper, NULL, DAY_MARK_picture);
 	plan_page_loads(paper);
 	plan_page_timetable(paper);
 	plan_page_chemistry(paper);

@@ -7,7 +7,7 @@
 /** The loads in the order of the day, and why there are no fewer. */
 void plan_page_loads(struct paper *paper);
 
-/** The picture, and every task with its time. */
+/** Every task with its time. */
 void plan_page_timetable(struct paper *paper);
 
 /** What is taken from the cupboard and what is mixed, how much and when. */

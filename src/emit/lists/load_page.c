@@ -16,15 +16,17 @@ static cmark_node *add_half(struct paper *paper, cmark_node *page, const struct 
 	cmark_node *half = paper_block(paper, page, is_loading ? DAY_MARK_half_load : DAY_MARK_half_hang);
 	cmark_node *head = paper_block(paper, half, DAY_MARK_half_head);
 	cmark_node *name = document_add_heading(paper->document, head, 2, paper_mark(DAY_MARK_half_name));
-	document_format(paper->document, name, "%s load" NBSP "%zu", is_loading ? "LOAD list," : "HANG list,",
-			load->number);
+	document_format(paper->document, name, "%s list, load" NBSP "%zu of" NBSP "%zu", is_loading ? "LOAD" : "HANG",
+			load->number, plan->load_count);
 	cmark_node *which = document_add(paper->document, head, CMARK_NODE_PARAGRAPH, paper_mark(DAY_MARK_which));
 	document_text(paper->document, which, parts_day(paper->emission));
 	document_format(paper->document, which, ", %.*s; ", TEXT_ARGUMENT(wall_date(paper->arena, plan->day)));
 	document_text(paper->document, which, parts_title(paper->emission, &parts_process(plan, load)->declared));
 	size_t tank = parts_tank_of(plan, load);
 	if (tank < parts_tank_count(plan))
-		document_format(paper->document, which, "; tank" NBSP "%zu, %.*s", tank + 1,
+		document_format(paper->document, which, "; tank" NBSP "%zu", tank + 1);
+	if (tank < parts_tank_count(plan) && is_loading)
+		document_format(paper->document, which, ", %.*s",
 				TEXT_ARGUMENT(parts_title(paper->emission, &parts_tank(plan, tank)->declared)));
 	if (load->is_today) {
 		const struct plan_task *task = parts_task(plan, load, is_loading ? PLAN_TASK_load : PLAN_TASK_hang);
@@ -32,7 +34,10 @@ static cmark_node *add_half(struct paper *paper, cmark_node *page, const struct 
 				TEXT_ARGUMENT(
 					wall_time(paper->arena, plan->day, task ? task->start_s : load->start_s)));
 	}
-	document_format(paper->document, which, "; fingerprint %.12s.", parts_process(plan, load)->fingerprint.data);
+	if (is_loading)
+		document_format(paper->document, which, "; fingerprint %.12s",
+				parts_process(plan, load)->fingerprint.data);
+	document_string(paper->document, which, ".");
 	return half;
 }
 
@@ -138,11 +143,11 @@ static void add_strip(struct paper *paper, cmark_node *wire, const struct plan_l
 	paper_part_with(paper, ": ");
 	paper_say_pending(paper, strip);
 	paper_strong(paper, strip, DAY_MARK_label, place->roll->label);
-	paper_part_with(paper, " ");
-	paper_piece(paper, strip, DAY_MARK_line,
-		    text_format(paper->arena, "%.*s, off reel" NBSP "%zu",
-				TEXT_ARGUMENT(format_row(place->roll->format)->word), place->reel));
-	paper_piece(paper, strip, DAY_MARK_from, place->roll->origin);
+	document_format(paper->document, strip, " %.*s", TEXT_ARGUMENT(format_row(place->roll->format)->word));
+	paper_part_with(paper, ", ");
+	paper_piece(paper, strip, DAY_MARK_from,
+		    text_format(paper->arena, "off reel" NBSP "%zu%s%.*s", place->reel,
+				place->roll->origin.length > 0 ? ", " : "", TEXT_ARGUMENT(place->roll->origin)));
 	paper_piece(paper, strip, DAY_MARK_code, place->mark);
 	paper_say_pending(paper, strip);
 	cmark_node *ticks = document_add(paper->document, strip, CMARK_NODE_CUSTOM_INLINE, paper_mark(DAY_MARK_ticks));
@@ -165,6 +170,13 @@ static struct text rolls(struct paper *paper, int64_t milli_rolls)
 	return this_run_rolls(paper->arena, milli_rolls);
 }
 
+/* To a tenth of a per cent. */
+static int64_t shown_percent(int64_t percent)
+{
+	const int64_t tenth = PERCENT_ONE / 10;
+	return (percent + tenth / 2) / tenth * tenth;
+}
+
 /* The time of the bath's first step as it is used: "3:45, 4 % longer". */
 static struct text time_used(const struct paper *paper, const struct plan_load *load,
 			     const struct plan_account *account)
@@ -174,10 +186,11 @@ static struct text time_used(const struct paper *paper, const struct plan_load *
 		if (own.process->steps[i].solution != account->solution)
 			continue;
 		struct text time = this_run_time(&own, i);
-		if (account->lengthened_percent == 0)
+		if (shown_percent(account->lengthened_percent) == 0)
 			return time;
 		return text_format(paper->arena, "%.*s, %.*s longer", TEXT_ARGUMENT(time),
-				   TEXT_ARGUMENT(quantity_print_percent(paper->arena, account->lengthened_percent)));
+				   TEXT_ARGUMENT(quantity_print_percent(paper->arena,
+									shown_percent(account->lengthened_percent))));
 	}
 	return TEXT("");
 }
