@@ -19,12 +19,21 @@ struct packing_parties {
 	int64_t *left;	 /* [party][kind] */
 	int64_t *totals; /* by kind: what is left of all */
 	/* by load: */
-	size_t *counts; /* parties in its order */
-	size_t *order;	/* [load][place]: parties that have anything left */
-	bool *is_twin;	/* [load][place]: the party before has the same left */
-	int64_t *took;	/* [load][party]: rolls */
-	int64_t *room;	/* [load][limit] */
-	int64_t *rest;	/* [load][limit]: what the parties not yet looked at weigh */
+	size_t *counts;	     /* parties in its order */
+	size_t *order;	     /* [load][place]: parties that have anything left */
+	bool *is_twin;	     /* [load][place]: the party before has the same left */
+	int64_t *took;	     /* [load][party]: rolls */
+	int64_t *room;	     /* [load][limit] */
+	int64_t *rest;	     /* [load][limit]: what the parties not yet looked at weigh */
+	size_t fills_wanted; /* 0: any number */
+	bool is_part;	     /* these loads are some of more */
+	int64_t refused;     /* answers that took more */
+	size_t all_count;    /* loads to put on the fills: these, or more of which these are some */
+	const int64_t *all_areas;
+	const size_t *all_places; /* of these among all */
+	int64_t *areas;		  /* by load, with what puts them in order */
+	size_t *arranged;
+	bool *is_placed;
 	bool is_greedy;
 	int64_t greedy_work; /* left for this load */
 	int64_t greedy_used; /* the most space; -1: nothing found */
@@ -107,7 +116,7 @@ static int64_t loads_needed(const struct packing_parties *parties, size_t load, 
 	int64_t untried = load < parties->untried ? (int64_t)(parties->untried - load) : 0;
 	int64_t needed = 1;
 
-	for (size_t row = 0; row < tally->limit_count; row++) {
+	for (size_t row = 0; row < tally->row_count; row++) {
 		int64_t loads =
 			rounded_up(packing_row_sum(tally, row, left_of(parties, party)), tally->rows[row].capacity);
 
@@ -454,7 +463,7 @@ static struct packing_key key_of(const struct packing_parties *parties, size_t l
 {
 	const struct packing_tally *tally = parties->tally;
 	const size_t *order = &parties->order[load * (tally->party_count + 1)];
-	struct packing_key bag = { load + 1, 0 };
+	struct packing_key bag = { load + 1, parties->untried };
 
 	for (size_t at = 0; at < parties->counts[load]; at++) {
 		struct packing_key key = { 1, 2 };
@@ -504,12 +513,13 @@ static bool is_hopeless(const struct packing_parties *parties, size_t load, int6
 {
 	const size_t *order = &parties->order[load * (parties->tally->party_count + 1)];
 
-	for (size_t at = 0; at < parties->counts[load]; at++) {
-		splits -= loads_needed(parties, load, order[at]) - 1;
-		if (splits < 0)
-			return true;
-	}
-	return false;
+	int64_t needed = 0;
+
+	for (size_t at = 0; at < parties->counts[load]; at++)
+		needed += loads_needed(parties, load, order[at]) - 1;
+	return needed > splits || (splits < PACKING_SPLITS_ANY / 2 &&
+				   packing_splits_least(parties->tally, parties->left, order, parties->counts[load],
+							parties->load_count - load) > splits);
 }
 
 /* Any split is allowed: once the untried loads are full, it does not matter any more who is where. */
@@ -529,9 +539,66 @@ static enum packing_answer finish(struct packing_parties *parties, size_t load, 
 	return answer;
 }
 
+void packing_parties_want_fills(struct packing_parties *parties, size_t fill_count, size_t all_count)
+{
+	struct arena *arena = parties->tally->arena;
+
+	parties->fills_wanted = fill_count;
+	parties->all_count = all_count;
+	parties->areas = ARENA_ARRAY(arena, int64_t, all_count + 1);
+	parties->arranged = ARENA_ARRAY(arena, size_t, all_count + 1);
+	parties->is_placed = ARENA_ARRAY(arena, bool, all_count + 1);
+}
+
+void packing_parties_aim(struct packing_parties *parties, size_t untried, const int64_t *all_areas,
+			 const size_t *all_places)
+{
+	parties->untried = untried;
+	parties->is_part = true;
+	parties->all_areas = all_areas;
+	parties->all_places = all_places;
+}
+
+/* Film of every load, with what these hold now. */
+static void gather_areas(struct packing_parties *parties, size_t load_count)
+{
+	const struct packing_tally *tally = parties->tally;
+
+	if (parties->is_part)
+		memcpy(parties->areas, parties->all_areas, parties->all_count * sizeof *parties->areas);
+	for (size_t load = 0; load < load_count; load++)
+		parties->areas[parties->is_part ? parties->all_places[load] : load] = 0;
+	for (size_t i = 0; i < parties->sharing->share_count; i++) {
+		const struct packing_share *share = &parties->sharing->shares[i];
+		size_t load = parties->is_part ? parties->all_places[share->load] : share->load;
+
+		parties->areas[load] += share->count * tally->areas[share->kind];
+	}
+}
+
+/* Everything is in a load. Of loads that are a part of all none may stay empty. */
+static enum packing_answer accept(struct packing_parties *parties, size_t load_count)
+{
+	const struct packing_tally *tally = parties->tally;
+	bool is_wanted = !parties->is_part || load_count == parties->load_count;
+
+	parties->sharing->load_count = load_count;
+	if (is_wanted && parties->fills_wanted > 0) {
+		gather_areas(parties, load_count);
+		is_wanted =
+			packing_order_arrange(tally, parties->areas, parties->is_part ? parties->all_count : load_count,
+					      parties->arranged, parties->is_placed) <= parties->fills_wanted;
+	}
+	if (is_wanted)
+		return PACKING_YES;
+	parties->refused++;
+	return PACKING_NO;
+}
+
 static enum packing_answer share_loads(struct packing_parties *parties, size_t load, int64_t splits,
 				       struct packing_fills fills)
 {
+	int64_t refused = parties->refused;
 	struct packing_tally *tally = parties->tally;
 	size_t loads = parties->load_count - load;
 	size_t untried = load < parties->untried ? parties->untried - load : 0;
@@ -539,10 +606,8 @@ static enum packing_answer share_loads(struct packing_parties *parties, size_t l
 	struct packing_key key;
 	int64_t known;
 
-	if (is_empty(parties)) {
-		parties->sharing->load_count = load;
-		return PACKING_YES;
-	}
+	if (is_empty(parties))
+		return accept(parties, load);
 	if (load == parties->load_count)
 		return PACKING_NO;
 	make_order(parties, load, untried > 0);
@@ -554,10 +619,11 @@ static enum packing_answer share_loads(struct packing_parties *parties, size_t l
 	key = key_of(parties, load, fills);
 	if (packing_memo_find(&parties->memo, key, &known) && known >= splits)
 		return PACKING_NO;
-	if (packing_kinds_fit(parties->kinds, parties->totals, loads, fills, untried) == PACKING_NO)
+	if (packing_kinds_fit(parties->kinds, parties->totals, loads, fills, parties->is_part ? 0 : untried) ==
+	    PACKING_NO)
 		return PACKING_NO;
 	answer = next_load(parties, load, splits, fills);
-	if (answer == PACKING_NO)
+	if (answer == PACKING_NO && parties->refused == refused)
 		packing_memo_store(&parties->memo, key, splits);
 	return answer;
 }
