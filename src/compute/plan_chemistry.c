@@ -342,7 +342,8 @@ static void pour(struct walk *walk, const struct step *step, int64_t volume)
 	if (was_poured(walk->load, step->solution))
 		return;
 	if (plan_bath_is_reused(bath->solution)) {
-		if (!does_load(bath, area))
+		size_t index = (size_t)(walk->load - walk->draft->loads);
+		if (!does_load(bath, area) || plan_life_is_over(walk->draft, index, step->solution))
 			refill(walk, bath);
 		if (bath->is_on_hand)
 			bath->taken_from_hand = bath->volume;

@@ -4,6 +4,7 @@
  *     plan_precious   which load tries out the baths
  *     plan_order      loads in the order of running, chains of loads that share baths
  *     plan_chemistry  which fill of each bath a load gets, what is mixed and tested for it
+ *     plan_life       baths that grow too old within the day
  *     plan_run        times of a load's run, cut into what takes the hands and what goes on by itself
  *     plan_jobs       mixing, loads and drying as jobs for the schedule
  *     plan_timetable  from the schedule to loads, tasks, dryer
@@ -51,6 +52,13 @@ struct plan_test {
 struct plan_piece {
 	int64_t start_s, end_s;
 	bool is_free;
+};
+
+/** A load for which a bath is mixed anew, since its working life is over by then. */
+struct plan_renewal {
+	size_t load;
+	const struct solution *solution;
+	struct plan_renewal *next;
 };
 
 struct plan_draft_load {
@@ -119,6 +127,7 @@ struct plan_draft {
 	size_t bath_count;
 	size_t bath_capacity;
 	bool makes_tests;
+	struct plan_renewal *renewals;
 	struct schedule_problem problem;
 	size_t reel_resource[FORMAT_COUNT]; /* PLAN_NONE: no reels, or without end */
 	size_t *tank_resource;		    /* by kind */
@@ -167,6 +176,13 @@ int64_t plan_bath_fill_volume(const struct plan_draft *draft, const struct plan_
 
 /** Walks the loads that are not left, in order: which fill each gets, what is mixed and tested for it. */
 void plan_chemistry_walk(struct plan_draft *draft);
+
+/** Whether a bath is too old for a load, as far as that is known. */
+bool plan_life_is_over(const struct plan_draft *draft, size_t load, const struct solution *solution);
+
+/** Finds the first bath in the schedule that is too old for its load, and notes it; false where there is none. A bath that
+ * would be too old though it was mixed for the load is let be. */
+bool plan_life_renew(struct plan_draft *draft);
 
 /** Works out the times of a load's run. */
 void plan_run_times(struct plan_draft *draft, struct plan_draft_load *load);

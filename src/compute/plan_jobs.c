@@ -339,6 +339,12 @@ static int64_t hands_s(const struct schedule_job *job)
 	return sum_s;
 }
 
+static void forget_jobs(struct plan_draft_load *load, const struct plan_draft_load *end)
+{
+	for (; load < end; load++)
+		load->mix_job = load->load_job = load->dry_job = PLAN_NONE;
+}
+
 /* Jobs of the loads of one chain, as many as one pair of hands could do before the finish: the others are left without
  * a search. */
 static void add_chain(struct jobs *jobs, size_t first, size_t end, int64_t time_s)
@@ -347,6 +353,7 @@ static void add_chain(struct jobs *jobs, size_t first, size_t end, int64_t time_
 	for (size_t i = first; i < end; i++) {
 		struct plan_draft_load *load = &draft->loads[i];
 		size_t job_count = jobs->job_count;
+		forget_jobs(load, load + 1);
 		if (!draft->change.is_mixed_beforehand)
 			add_mix_job(jobs, load);
 		add_load_job(jobs, load);
@@ -355,7 +362,7 @@ static void add_chain(struct jobs *jobs, size_t first, size_t end, int64_t time_
 				time_s -= hands_s(&jobs->jobs[j]);
 			if (time_s < 0) {
 				jobs->job_count = job_count;
-				load->mix_job = load->load_job = PLAN_NONE;
+				forget_jobs(load, &draft->loads[end]);
 				return;
 			}
 		}

@@ -381,16 +381,27 @@ static void list_tasks(struct timetable *timetable)
 		qsort(plan->tasks, plan->task_count, sizeof *plan->tasks, compare_tasks);
 }
 
-/* A load waits for its reels where it is set out or loaded the moment others have dried. */
+/* Whether a task of a kind, or any that takes the hands, ends at a moment. */
+static bool ends_at(const struct day_plan *plan, int64_t at_s, enum plan_task_kind kind)
+{
+	for (size_t i = 0; i < plan->task_count; i++) {
+		const struct plan_task *task = &plan->tasks[i];
+		bool is_wanted = kind == PLAN_TASK_COUNT ? task->needs_hands || task->kind == PLAN_TASK_rest
+							 : task->kind == kind;
+		if (is_wanted && task->end_s == at_s && task->start_s < at_s)
+			return true;
+	}
+	return false;
+}
+
+/* A load waits for its reels where it is loaded the moment others have dried, and the hands had nothing to do. */
 static void count_waits_for_reels(struct day_plan *plan)
 {
 	for (size_t i = 0; i < plan->task_count; i++) {
-		bool is_loading = plan->tasks[i].kind == PLAN_TASK_load;
-		bool is_waiting = false;
-		for (size_t j = 0; is_loading && !is_waiting && j < plan->task_count; j++)
-			is_waiting = plan->tasks[j].kind == PLAN_TASK_reels_dry &&
-				     plan->tasks[j].end_s == plan->tasks[i].start_s;
-		plan->reels_waits += is_waiting;
+		const struct plan_task *task = &plan->tasks[i];
+		plan->reels_waits += task->kind == PLAN_TASK_load &&
+				     ends_at(plan, task->start_s, PLAN_TASK_reels_dry) &&
+				     !ends_at(plan, task->start_s, PLAN_TASK_COUNT);
 	}
 }
 

@@ -342,6 +342,32 @@ static void test_precious(void **state)
 	assert_int_equal(spared->load_count, 2);
 }
 
+/* A developer that keeps an hour and does as many rolls as you like is mixed anew for each load that comes later than an
+ * hour after it was mixed. */
+static void test_working_life(void **state)
+{
+	(void)state;
+	struct bench bench;
+	open_bench(&bench,
+		   ROOM "solution colour-developer { role developer; kit makes 2.5 L, liquid; reuse; keeps 1 h full\n"
+			"  hazards none; waste developer }\n" BATHS COLOUR);
+	for (int i = 0; i < 32; i++)
+		add_rolls(&bench, 0, 1, FORMAT_f135, text_format(&arena, "Origin %d", i).data);
+	const struct day_plan *day = plan(&bench);
+	assert_int_equal(day->today_count, 4);
+	assert_true(chemistry_of(&bench, day, "colour-developer")->mixes > 1);
+	for (size_t i = 0; i < day->today_count; i++) {
+		int64_t mixed_s = -1;
+		for (size_t j = 0; j < day->task_count; j++) {
+			if (day->tasks[j].kind == PLAN_TASK_mix &&
+			    day->tasks[j].solution == day->loads[i].accounts->solution &&
+			    day->tasks[j].fill == day->loads[i].accounts->fill)
+				mixed_s = day->tasks[j].end_s;
+		}
+		assert_true(mixed_s >= 0 && day->loads[i].pour_s - mixed_s <= 3600);
+	}
+}
+
 /* The dryer takes eight: the second load waits for it, or hangs in the open over night. */
 static void test_dryer(void **state)
 {
@@ -395,6 +421,7 @@ int main(void)
 		ARENA_TEST(test_urgent),
 		ARENA_TEST(test_parties),
 		ARENA_TEST(test_precious),
+		ARENA_TEST(test_working_life),
 		ARENA_TEST(test_dryer),
 		ARENA_TEST(test_no_tests),
 	};
