@@ -9,6 +9,7 @@
 
 #include "commands/depfile.h"
 #include "commands/run_options.h"
+#include "model/date.h"
 #include "support/suggest.h"
 #include "support/utf8.h"
 
@@ -168,16 +169,40 @@ static int read_size(struct invocation *invocation, const char *word)
 	return 0;
 }
 
-static int read_max_errors(struct invocation *invocation, const char *word)
+static bool is_number(const char *word, size_t *number)
 {
 	char *end;
-	unsigned long number;
 
 	errno = 0;
-	number = strtoul(word, &end, 10);
-	if (word[0] < '0' || word[0] > '9' || *end != '\0' || errno != 0)
+	*number = strtoul(word, &end, 10);
+	return word[0] >= '0' && word[0] <= '9' && *end == '\0' && errno == 0;
+}
+
+static int read_max_errors(struct invocation *invocation, const char *word)
+{
+	size_t number;
+
+	if (!is_number(word, &number))
 		return complain("--max-errors takes a number");
 	invocation->max_errors = number;
+	return 0;
+}
+
+static int read_load(struct invocation *invocation, const char *word)
+{
+	size_t number;
+
+	if (!is_number(word, &number) || number == 0)
+		return complain("--load takes the number of a load, from 1");
+	invocation->load = number;
+	return 0;
+}
+
+static int read_day(struct invocation *invocation, const char *word)
+{
+	invocation->day = text_from(word);
+	if (!date_is_valid(invocation->day))
+		return complain("--day wants a day of the calendar, as 2026-03-14");
 	return 0;
 }
 
@@ -207,6 +232,10 @@ static int take_option(struct invocation *invocation, enum option_id option, cha
 	case OPTION_stdin_name:
 		invocation->stdin_name = text_from(argument);
 		break;
+	case OPTION_day:
+		return read_day(invocation, argument);
+	case OPTION_load:
+		return read_load(invocation, argument);
 	case OPTION_max_errors:
 		return read_max_errors(invocation, argument);
 	case OPTION_deny_warnings:

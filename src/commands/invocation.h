@@ -35,6 +35,8 @@ enum command_id {
 	(TAKES(process) | TAKES(to) | TAKES(output) | TAKES(include) | TAKES(stdin_name) | TAKES(max_errors) |         \
 	 TAKES(deny_warnings) | TAKES(color) | TAKES(diagnostics) | DEPFILE_OPTIONS)
 #define RUN_OPTIONS (TAKES(at) | TAKES(done) | TAKES(room) | TAKES(on))
+#define LOAD_OPTIONS (TAKES(day) | TAKES(load))
+#define DAY_OPTIONS ((PRODUCT_OPTIONS & ~TAKES(process)) | TAKES(day))
 #define MIX_OPTIONS                                                                                                    \
 	(TAKES(volume) | TAKES(hot) | TAKES(cold) | TAKES(room) | TAKES(water_bath) | TAKES(avoirdupois) |             \
 	 TAKES(done) | TAKES(on))
@@ -69,6 +71,8 @@ struct invocation {
 	struct text to;
 	struct text output;
 	struct text stdin_name;
+	struct text day;  /* a date */
+	size_t load;	  /* 0: not given */
 	struct text depfile;
 	struct text deptarget;
 	struct text *folders; /* -I, then WETSIDE_PATH */

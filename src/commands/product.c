@@ -5,6 +5,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "commands/days.h"
 #include "commands/delivery.h"
 #include "commands/depfile.h"
 #include "commands/diagnostics.h"
@@ -15,8 +16,9 @@ struct product {
 	const struct invocation *invocation;
 	const struct emitter_row *emitter;
 	const struct speaker *speaker; /* of a sound track; null: nobody speaks */
-	struct text wanted; /* the process asked for; empty: the only one */
-	struct output output;
+	struct text wanted;	       /* the process asked for; empty: the only one */
+	struct compilation *compilation;
+	struct output *output;
 	struct text_builder names; /* of the processes seen */
 	size_t seen;
 	bool is_made;
@@ -54,12 +56,12 @@ static void emit(struct product *product, const struct compilation *compilation,
 
 	own.items += compiled->first_finding;
 	own.count -= compiled->first_finding;
-	product->emitter->emit(&emission, &product->output);
+	product->emitter->emit(&emission, product->output);
 }
 
-static bool is_streamed(const struct product *product)
+bool product_is_streamed(const struct emitter_row *emitter)
 {
-	return emitter_is_streamed((enum emitter_id)(product->emitter - emitter_row((enum emitter_id)0)));
+	return emitter_is_streamed((enum emitter_id)(emitter - emitter_row((enum emitter_id)0)));
 }
 
 /* The product is made in memory while its process is at hand; it is written once all findings are known. One that is
@@ -75,18 +77,26 @@ static void make_product(struct compilation *compilation, const struct compiled 
 		return;
 	if (errors_in_the_way(product->invocation, &compilation->report) > 0)
 		return;
-	if (!is_streamed(product))
+	if (!product_is_streamed(product->emitter))
 		emit(product, compilation, compiled);
 	product->is_made = true;
 }
 
-static void stream_product(struct compilation *compilation, const struct compiled *compiled, void *data)
+static void stream_process(struct compilation *compilation, const struct compiled *compiled, void *data)
 {
 	struct product *product = data;
 	struct text name = intern_text(compilation->recipe->names, compiled->process->declared.name);
 
 	if (product->wanted.length == 0 || text_equal(product->wanted, name))
 		emit(product, compilation, compiled);
+}
+
+static void stream(struct output *output, void *data)
+{
+	struct product *product = data;
+
+	product->output = output;
+	compile_again(product->compilation, stream_process, product);
 }
 
 int product_complain_of_name(const struct invocation *invocation, struct text wanted, struct text names)
@@ -141,27 +151,26 @@ int product_write(const struct invocation *invocation, const struct emitter_row 
 }
 
 /* Makes and writes a product at once. Where memory runs out, the file that was begun goes. */
-static int write_stream(struct product *product, struct compilation *compilation)
+static int write_stream(const struct invocation *invocation, const struct product_goods *goods)
 {
-	struct arena *arena = product->invocation->arena;
+	struct arena *arena = invocation->arena;
 	struct landing *outer = arena->landing;
+	struct output output;
 	struct landing here;
 
-	if (goes_to_standard_output(product->invocation))
-		output_open_standard(&product->output, arena);
+	if (goes_to_standard_output(invocation))
+		output_open_standard(&output, arena);
 	else
-		output_open_file(&product->output, arena, product->invocation->output,
-				 product->emitter->is_executable);
+		output_open_file(&output, arena, invocation->output, goods->emitter->is_executable);
 	arena->landing = &here;
 	if (setjmp(here.place) != 0) {
-		output_drop(&product->output);
+		output_drop(&output);
 		longjmp(outer->place, 1);
 	}
-	output_release(&product->output);
-	compile_again(compilation, stream_product, product);
+	output_release(&output);
+	goods->make(&output, goods->data);
 	arena->landing = outer;
-	return delivery_end(arena, &product->output,
-			    goes_to_standard_output(product->invocation) ? TEXT("-") : product->invocation->output);
+	return delivery_end(arena, &output, goes_to_standard_output(invocation) ? TEXT("-") : invocation->output);
 }
 
 void product_warn_of_old(const struct invocation *invocation)
@@ -198,30 +207,44 @@ const struct emitter_row *product_emitter(const struct invocation *invocation)
 	return NULL;
 }
 
-static int write_one(struct product *product, struct compilation *compilation)
+static int write_one(const struct invocation *invocation, const struct product_goods *goods)
 {
-	if (is_streamed(product))
-		return write_stream(product, compilation);
-	return product_write(product->invocation, product->emitter, &product->output);
+	if (product_is_streamed(goods->emitter))
+		return write_stream(invocation, goods);
+	return product_write(invocation, goods->emitter, goods->gathered);
 }
 
-/* The product and, where it was asked for, what it depends on: both or neither. */
-static int write_all(struct product *product, struct compilation *compilation)
+int product_write_all(const struct invocation *invocation, const struct product_goods *goods,
+		      const struct source_set *sources)
 {
-	const struct source_set *sources = &compilation->sources;
-	const struct invocation *invocation = product->invocation;
 	struct depfile depfile;
 	int written;
 
+	if (product_is_source(invocation, sources))
+		return complain("--output names the recipe itself");
 	if (!depfile_is_wanted(invocation))
-		return write_one(product, compilation);
+		return write_one(invocation, goods);
 	depfile_open(&depfile, invocation);
 	depfile_add(&depfile, sources);
-	written = depfile_has_failed(&depfile) ? 0 : write_one(product, compilation);
+	written = depfile_has_failed(&depfile) ? 0 : write_one(invocation, goods);
 	if (written == 0)
 		return depfile_commit(&depfile);
 	depfile_drop(&depfile);
 	return written;
+}
+
+const struct emitter_row *product_begin(const struct invocation *invocation)
+{
+	const struct emitter_row *emitter = product_emitter(invocation);
+	struct text name = invocation->command->name;
+
+	if (emitter == NULL)
+		return NULL;
+	if (invocation->operand_count != 1)
+		complain("%.*s wants one FILE; see `wetside %.*s --help`", TEXT_ARGUMENT(name), TEXT_ARGUMENT(name));
+	else if (depfile_complain(invocation) == 0)
+		return emitter;
+	return NULL;
 }
 
 /* Compiles the one file and says what was found. */
@@ -238,21 +261,20 @@ static int compile_product(struct product *product, struct compilation *compilat
 static int run_product(const struct invocation *invocation, const struct speaker *speaker)
 {
 	struct compilation compilation;
-	struct product product = { .invocation = invocation, .wanted = invocation->process, .speaker = speaker };
-	struct text name = invocation->command->name;
-	int status;
-	int written;
+	struct output gathered;
+	struct product product = { .invocation = invocation,
+				   .emitter = product_begin(invocation),
+				   .wanted = invocation->process,
+				   .speaker = speaker,
+				   .compilation = &compilation,
+				   .output = &gathered };
+	struct product_goods goods = { product.emitter, &gathered, stream, &product };
+	int status, written;
 
-	product.emitter = product_emitter(invocation);
 	if (product.emitter == NULL)
 		return 2;
-	if (invocation->operand_count != 1)
-		return complain("%.*s wants one FILE; see `wetside %.*s --help`", TEXT_ARGUMENT(name),
-				TEXT_ARGUMENT(name));
 	product.names = text_builder_start(invocation->arena);
-	output_open_memory(&product.output, invocation->arena);
-	if (depfile_complain(invocation) != 0)
-		return 2;
+	output_open_memory(&gathered, invocation->arena);
 	status = compile_product(&product, &compilation);
 	if (status == 0 && (!product.is_made || (product.wanted.length == 0 && product.seen > 1)))
 		status = complain_processes(&product);
@@ -260,9 +282,7 @@ static int run_product(const struct invocation *invocation, const struct speaker
 		product_warn_of_old(invocation);
 		return status;
 	}
-	if (product_is_source(invocation, &compilation.sources))
-		return complain("--output names the recipe itself");
-	written = write_all(&product, &compilation);
+	written = product_write_all(invocation, &goods, &compilation.sources);
 	return written != 0 ? written : status;
 }
 
@@ -279,11 +299,17 @@ static bool is_out_of_place(const struct invocation *invocation, bool is_given, 
 	return true;
 }
 
+/* The product of a process, or of one load of a day. */
+static int run(const struct invocation *invocation, const struct speaker *speaker)
+{
+	return days_is_of_load(invocation) ? days_run(invocation, speaker) : run_product(invocation, speaker);
+}
+
 int command_sheet(const struct invocation *invocation)
 {
 	if (is_out_of_place(invocation, invocation->conditions->width != 0, OPTION_width, EMITTER_sheet_text))
 		return 2;
-	return run_product(invocation, NULL);
+	return run(invocation, NULL);
 }
 
 int command_cues(const struct invocation *invocation)
@@ -296,11 +322,11 @@ int command_cues(const struct invocation *invocation)
 	    is_out_of_place(invocation, conditions->lead_in_ms != 0, OPTION_lead_in, EMITTER_cues_wav))
 		return 2;
 	if (!conditions->wants_voice || emitter_find(invocation->command->name, invocation->to) == EMITTER_COUNT)
-		return run_product(invocation, NULL);
+		return run(invocation, NULL);
 	status = voice_open(&speaker, invocation->arena);
 	if (status != 0)
 		return status;
-	status = run_product(invocation, &speaker);
+	status = run(invocation, &speaker);
 	voice_close(&speaker);
 	return status;
 }
@@ -312,7 +338,7 @@ int command_forecast(const struct invocation *invocation)
 
 int command_timer(const struct invocation *invocation)
 {
-	return run_product(invocation, NULL);
+	return run(invocation, NULL);
 }
 
 /* The taps are only of use together, and only where one of them is the warmer. */

@@ -55,6 +55,7 @@ struct plan_load {
 	const struct used_time *used;
 	const struct timeline *timeline; /* with the lengthened times */
 	struct plan_account *accounts;
+	bool hangs_in_the_open;			       /* there is no dryer, or it has no place for the load */
 	int64_t start_s, pour_s, out_s, hung_s, dry_s; /* first task, first pour, off the last bath, hung, dry */
 };
 
@@ -93,7 +94,7 @@ struct plan_party {
 	size_t kind;
 	size_t roll_count;
 	size_t load_count;  /* that it is in */
-	size_t least_loads; /* that it could be in by itself */
+	size_t least_loads; /* that it could be in by itself, were it not spread */
 };
 
 /** How much of a bath the day takes. */
@@ -157,11 +158,16 @@ struct day_plan {
 	size_t remedy_count;
 	size_t dryer_most;  /* rolls in the dryer at once, at the fullest */
 	size_t dryer_waits; /* loads that hang in the open for want of places, or wait */
+	size_t reels_waits; /* loads that wait for wet reels, with nothing else to do */
 	bool is_order_proven;
 	int64_t end_s; /* of the last task with hands */
 	int64_t end_bound_s;
 	int64_t all_dry_s;
 };
+
+/** Plans a day, but for the remedies: what the checks look at. */
+struct day_plan *day_plan_outline(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
+				  struct arena *arena);
 
 /** Plans a day. `arena` holds the plan and the processes resolved for it; findings of processes and of the day's checks go
  * to the recipe's report elsewhere (check/day). `conditions` may be null. */

@@ -42,6 +42,17 @@ int64_t used_bath_volume(const struct process *process, const struct solution *s
 	return tank;
 }
 
+/* The same in a run: a day's plan knows which fill it is. */
+static int64_t run_bath_volume(const struct recipe *recipe, const struct process *process,
+			       const struct conditions *conditions, const struct solution *solution,
+			       struct arena *arena)
+{
+	const struct condition *in_hand =
+		condition_of(conditions->in_hand, intern_text(recipe->names, solution->declared.name));
+
+	return in_hand != NULL ? in_hand->value : used_bath_volume(process, solution, arena);
+}
+
 /* 1 + p·N/V with p per roll per `lengthen_volume`; or compounded, (1 + p)^(N/V). */
 static double lengthening_of(const struct solution *solution, int64_t milli_rolls, int64_t volume)
 {
@@ -212,7 +223,7 @@ static double factor_of_done(const struct recipe *recipe, const struct process *
 	if (solution == NULL)
 		return 1.0;
 	used->done_milli_rolls = used_done_milli_rolls(recipe, conditions, solution);
-	used->bath_volume = used_bath_volume(process, solution, arena);
+	used->bath_volume = run_bath_volume(recipe, process, conditions, solution, arena);
 	if (used->done_milli_rolls == 0 || used->bath_volume == 0 || !span_is_set(solution->lengthen_percent.span))
 		return 1.0;
 	factor = lengthening_of(solution, used->done_milli_rolls, used->bath_volume);

@@ -15,6 +15,7 @@ struct condition {
 struct conditions {
 	struct condition *temperatures; /* --at STEP=TEMPERATURE: the bath was measured at this */
 	struct condition *done;		/* --done SOLUTION=ROLLS: film the bath in hand has done before this load */
+	struct condition *in_hand;	/* volume of a bath in hand, where a day's plan tells it (no option does) */
 	bool has_room;			/* --room TEMPERATURE */
 	int64_t room;
 	bool has_date; /* --on DATE: the day of the run, in days since 1970-01-01 */

@@ -2,6 +2,7 @@
 #include <inttypes.h>
 
 #include "emit/sheet/ladder.h"
+#include "emit/departure.h"
 #include "emit/sheet/words.h"
 #include "model/hazards.h"
 
@@ -166,12 +167,7 @@ static void add_departures(struct sheet *sheet, struct sheet_blocks *blocks)
 			list = document_add_list(sheet->document, block, NULL);
 			sheet_block(sheet, blocks, SHEET_CARE, block);
 		}
-		cmark_node *item = document_add_item(sheet->document, list, NULL);
-		document_strong(sheet->document, item, check_row(finding->check)->name);
-		document_format(sheet->document, item, ": %.*s. ", TEXT_ARGUMENT(finding->message));
-		document_strong(sheet->document, item, TEXT("Reason:"));
-		document_string(sheet->document, item, " ");
-		document_prose(sheet->document, item, finding->allowed);
+		departure_add(sheet->document, document_add_item(sheet->document, list, NULL), finding);
 	}
 }
 

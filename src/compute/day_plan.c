@@ -1,0 +1,122 @@
+/* The plan of a day, piece by piece: see compute/plan_draft.h. */
+#include "compute/day_plan.h"
+
+#include "compute/plan_draft.h"
+
+static const struct plan_task_row task_rows[PLAN_TASK_COUNT] = {
+#define PLAN_TASK(id, word, title, needs_hands)                                                                        \
+	{ { word, sizeof(word) - 1 }, { title, sizeof(title) - 1 }, needs_hands },
+#include "compute/plan_tasks.def"
+#undef PLAN_TASK
+};
+
+static const struct plan_remedy_row remedy_rows[PLAN_REMEDY_COUNT] = {
+#define PLAN_REMEDY(id, word, title) { { word, sizeof(word) - 1 }, { title, sizeof(title) - 1 } },
+#include "compute/plan_remedies.def"
+#undef PLAN_REMEDY
+};
+
+const struct plan_task_row *plan_task_row(enum plan_task_kind kind)
+{
+	return &task_rows[kind];
+}
+
+const struct plan_remedy_row *plan_remedy_row(enum plan_remedy_kind kind)
+{
+	return &remedy_rows[kind];
+}
+
+/* What is left, is left by the schedule; what runs follows from it. */
+static void note_left(struct plan_draft *draft)
+{
+	for (size_t i = 0; i < draft->load_count; i++) {
+		struct plan_draft_load *load = &draft->loads[i];
+		load->is_left = load->load_job == PLAN_NONE || !draft->schedule->jobs[load->load_job].is_done;
+	}
+}
+
+/* Which rolls go together depends on the reels, on nothing else that a change concerns. */
+static void pack_kinds(struct plan_draft *draft, const struct plan_draft *base)
+{
+	bool is_packed = base->load_count > 0 && draft->change.reel_sets == base->change.reel_sets;
+	draft->kinds = ARENA_ARRAY(base->arena, struct plan_kind, base->kind_count);
+	for (size_t i = 0; i < base->kind_count; i++)
+		draft->kinds[i] = base->kinds[i];
+	if (!is_packed)
+		plan_kinds_pack(draft);
+}
+
+/* Chemistry and hours of loads whose order is known. */
+static void schedule(struct plan_draft *draft)
+{
+	for (size_t i = 0; i < draft->load_count; i++)
+		draft->loads[i].is_left = false;
+	plan_chemistry_open(draft);
+	plan_chemistry_walk(draft);
+	draft->problem = (struct schedule_problem){ .work_most = draft->change.work_most };
+	plan_jobs_build(draft);
+	draft->schedule = schedule_solve(&draft->problem, draft->arena);
+	note_left(draft);
+}
+
+/* Baths that grow too old in the course of a day are few: so many times a day is planned again for them. */
+#define RENEWALS_MOST 20
+
+struct plan_draft *plan_draft_make(const struct plan_draft *base, const struct plan_change *change)
+{
+	struct plan_draft *draft = ARENA_NEW(base->arena, struct plan_draft);
+	*draft = *base;
+	draft->change = *change;
+	draft->loads = NULL;
+	draft->load_count = draft->chain_count = 0;
+	draft->renewals = NULL;
+	plan_chemistry_open(draft);
+	pack_kinds(draft, base);
+	plan_order_loads(draft);
+	schedule(draft);
+	for (int round = 0; round < RENEWALS_MOST && plan_life_renew(draft); round++)
+		schedule(draft);
+	return draft;
+}
+
+/* The day as declared. What is mixed is told for the loads of today alone, so their chemistry is walked again where
+ * others are left: it comes out the same for them, since those come after them. */
+static struct plan_draft *make_plan(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
+				    struct arena *arena)
+{
+	struct plan_draft base = { .recipe = recipe, .day = day, .conditions = conditions, .arena = arena };
+	const struct plan_change none = { .reel_sets = 1, .dryer_sets = 1 };
+	base.change = none;
+	base.scratch = ARENA_NEW(arena, struct report);
+	report_init(base.scratch, arena);
+	if (!conditions)
+		base.conditions = ARENA_NEW(arena, struct conditions);
+	plan_kinds_find(&base);
+	struct plan_draft *draft = plan_draft_make(&base, &none);
+	plan_chemistry_open(draft);
+	plan_chemistry_walk(draft);
+	draft->plan = ARENA_NEW(arena, struct day_plan);
+	*draft->plan = (struct day_plan){
+		.recipe = recipe,
+		.day = day,
+		.kinds = draft->kinds,
+		.kind_count = draft->kind_count,
+	};
+	plan_timetable_build(draft);
+	plan_parties_find(draft);
+	return draft;
+}
+
+struct day_plan *day_plan_outline(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
+				  struct arena *arena)
+{
+	return make_plan(recipe, day, conditions, arena)->plan;
+}
+
+struct day_plan *day_plan_build(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
+				struct arena *arena)
+{
+	struct plan_draft *draft = make_plan(recipe, day, conditions, arena);
+	plan_remedies_find(draft);
+	return draft->plan;
+}

@@ -1,0 +1,99 @@
+/* What a day takes of its baths, and what belongs together. */
+#include <inttypes.h>
+
+#include "emit/day/plan_page.h"
+#include "emit/day/wall.h"
+#include "emit/sheet/words.h"
+#include "emit/this_run.h"
+
+/* "mixed 2 times: 3 L at 09:00, 3 L at 14:30". */
+static void add_mixes(struct paper *paper, cmark_node *item, const struct plan_chemistry *chemistry)
+{
+	const struct day_plan *plan = paper->plan;
+	size_t listed = 0;
+	for (size_t i = 0; i < plan->task_count; i++) {
+		const struct plan_task *task = &plan->tasks[i];
+		if (task->kind != PLAN_TASK_mix || task->solution != chemistry->solution)
+			continue;
+		document_format(paper->document, item, "%s%.*s at %.*s", listed++ > 0 ? ", " : ": ",
+				TEXT_ARGUMENT(words_volume(paper->sheet, task->volume)),
+				TEXT_ARGUMENT(wall_time(paper->arena, plan->day, task->start_s)));
+	}
+}
+
+/* Whole kits, where the volume is one of kits. */
+static void add_kits(struct paper *paper, cmark_node *item, const struct plan_chemistry *chemistry)
+{
+	int64_t makes = chemistry->solution->kit_makes.value;
+	if (!span_is_set(chemistry->solution->kit_makes.span) || makes <= 0)
+		return;
+	int64_t kits = (chemistry->mixed + makes - 1) / makes;
+	document_format(paper->document, item, " (%" PRId64 NBSP "%s of %.*s)", kits, kits == 1 ? "kit" : "kits",
+			TEXT_ARGUMENT(words_volume(paper->sheet, makes)));
+}
+
+static void add_bath(struct paper *paper, cmark_node *list, const struct plan_chemistry *chemistry)
+{
+	cmark_node *item = document_add_item(paper->document, list, NULL);
+	document_strong(paper->document, item, parts_title(paper->emission, &chemistry->solution->declared));
+	document_string(paper->document, item, ": ");
+	if (chemistry->on_hand > 0)
+		document_format(paper->document, item, "%.*s from the cupboard%s",
+				TEXT_ARGUMENT(words_volume(paper->sheet, chemistry->on_hand)),
+				chemistry->mixes > 0 ? "; " : "");
+	if (chemistry->mixes > 0) {
+		document_strong(paper->document, item, words_volume(paper->sheet, chemistry->mixed));
+		add_kits(paper, item, chemistry);
+		document_format(paper->document, item, " to mix, in %zu %s", chemistry->mixes,
+				chemistry->mixes == 1 ? "mix" : "mixes");
+		add_mixes(paper, item, chemistry);
+	}
+	document_format(paper->document, item, ". When the day is over, %.*s%s done %.*s" NBSP "rolls",
+			TEXT_ARGUMENT(chemistry->left > 0 ? words_volume(paper->sheet, chemistry->left) : TEXT("")),
+			chemistry->left > 0 ? " is left and has" : "its last fill has",
+			TEXT_ARGUMENT(this_run_rolls(paper->arena, chemistry->done_milli_rolls)));
+	document_string(paper->document, item, ".");
+}
+
+void plan_page_chemistry(struct paper *paper)
+{
+	if (paper->plan->chemistry_count == 0)
+		return;
+	cmark_node *part = paper_part(paper, "Chemistry");
+	cmark_node *list = document_add_list(paper->document, part, NULL);
+	for (size_t i = 0; i < paper->plan->chemistry_count; i++)
+		add_bath(paper, list, &paper->plan->chemistry[i]);
+}
+
+/* ---- what belongs together ---- */
+
+static struct text how_shared(struct paper *paper, const struct plan_party *party)
+{
+	if (party->is_together && party->load_count == 1)
+		return TEXT("kept together, as asked for: a risk taken");
+	if (party->is_together)
+		return TEXT("does not fit into one load");
+	if (party->load_count > party->least_loads)
+		return text_format(paper->arena, "shared out over %zu more than it needs by itself",
+				   party->load_count - party->least_loads);
+	return party->load_count == 1 ? TEXT("in one load") : TEXT("in as few as it needs by itself");
+}
+
+void plan_page_parties(struct paper *paper)
+{
+	cmark_node *rows = NULL;
+	for (size_t i = 0; i < paper->plan->party_count; i++) {
+		const struct plan_party *party = &paper->plan->parties[i];
+		if (party->roll_count < 2)
+			continue;
+		if (!rows)
+			rows = paper_table(paper, paper_part(paper, "What belongs together"), DAY_TABLE_parties);
+		cmark_node *row = paper_add_row(paper, rows);
+		cmark_node *name = paper_cell(paper, row, DAY_MARK_cell);
+		document_strong(paper->document, name, party->name.length > 0 ? party->name : TEXT("no origin said"));
+		paper_part_with(paper, ": ");
+		paper_cell_text(paper, row, "rolls ", text_format(paper->arena, "%zu", party->roll_count));
+		paper_cell_text(paper, row, "loads ", text_format(paper->arena, "%zu", party->load_count));
+		paper_cell_text(paper, row, "", how_shared(paper, party));
+	}
+}
