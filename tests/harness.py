@@ -50,6 +50,16 @@ def run(*arguments, stdin=b"", cwd=ROOT, environment=None, timeout=60):
                           stdout=subprocess.PIPE, stderr=subprocess.PIPE, env=dict(os.environ, **(environment or {})))
 
 
+def retry_with_system_python(wanted):
+    """For a module that is not found: another interpreter may come first in PATH, without the system's packages. Runs the
+    script again with the system's own, or ends it."""
+    system = "/usr/bin/python3"
+    if os.path.exists(system) and os.path.realpath(sys.executable) != os.path.realpath(system):
+        os.execv(system, [system, *sys.argv])
+    print(f"{wanted} is not installed")
+    sys.exit(77)
+
+
 def read(path):
     """The text of a file of the repository."""
     with open(os.path.join(ROOT, path), encoding="utf-8") as file:

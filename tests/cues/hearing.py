@@ -12,11 +12,7 @@ import harness  # noqa: E402
 try:
     import numpy as np
 except ImportError:
-    SYSTEM = "/usr/bin/python3"  # another interpreter may come first in PATH, without the system's packages
-    if os.path.exists(SYSTEM) and os.path.realpath(sys.executable) != os.path.realpath(SYSTEM):
-        os.execv(SYSTEM, [SYSTEM, *sys.argv])
-    print("NumPy is not installed")
-    sys.exit(77)
+    harness.retry_with_system_python("NumPy")
 
 RATE = 22050
 SILENCE_MS = 12  # between two pulses

@@ -26,11 +26,7 @@ try:
     from scipy.integrate import IntegrationWarning, quad, solve_ivp
     from scipy.optimize import brentq
 except ImportError:
-    SYSTEM = "/usr/bin/python3"  # another interpreter may come first in PATH, without the system's packages
-    if os.path.exists(SYSTEM) and os.path.realpath(sys.executable) != os.path.realpath(SYSTEM):
-        os.execv(SYSTEM, [SYSTEM, *sys.argv])
-    print("SciPy is not installed")
-    sys.exit(77)
+    harness.retry_with_system_python("SciPy")
 
 CASES, SEED = 1000, 20260314
 INTEGRATED = 40  # of them, by the equation itself

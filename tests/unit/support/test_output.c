@@ -28,6 +28,36 @@ static void test_memory(void **state)
 	assert_text(output_memory(&output), "pour dev at 3:05");
 }
 
+/* What goes to a device is gathered until it is known to be well; once it is released, no more than a piece of it. */
+static void test_a_released_product_is_passed_on(void **state)
+{
+	(void)state;
+	static char block[1024 * 1024];
+	struct output gathered, released;
+	output_open_file(&gathered, &arena, TEXT("/dev/null"), false);
+	output_open_file(&released, &arena, TEXT("/dev/null"), false);
+	output_release(&released);
+	for (int i = 0; i < 4; i++) {
+		output_write(&gathered, (struct text){ block, sizeof block });
+		output_write(&released, (struct text){ block, sizeof block });
+	}
+	assert_true(gathered.buffer.length == 4 * sizeof block);
+	assert_true(released.buffer.capacity < sizeof block);
+	assert_int_equal(output_commit(&gathered), 0);
+	assert_int_equal(output_commit(&released), 0);
+}
+
+static void test_what_cannot_be_made_leaves_no_file(void **state)
+{
+	(void)state;
+	struct output output;
+	output_open_file(&output, &arena, in_scratch("none.wav"), false);
+	output_fail(&output, EFBIG);
+	output_fail(&output, EIO);
+	assert_int_equal(output_commit(&output), EFBIG);
+	assert_int_equal(count_entries(false), 0);
+}
+
 static void test_a_file_appears_whole_or_not_at_all(void **state)
 {
 	(void)state;
@@ -310,6 +340,8 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		ARENA_TEST(test_memory),
+		ARENA_TEST(test_a_released_product_is_passed_on),
+		SCRATCH_TEST(test_what_cannot_be_made_leaves_no_file),
 		SCRATCH_TEST(test_a_file_appears_whole_or_not_at_all),
 		SCRATCH_TEST(test_a_dropped_file_leaves_the_old_one),
 		SCRATCH_TEST(test_modes),
