@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-/* One unit of work is SCHEDULE_STEPS_PER_NODE steps of the innermost loops, so that work means time whatever the size. */
+/* In units of SCHEDULE_STEPS_PER_NODE steps of the innermost loops: so work means time, whatever the size. */
 #define WORK_MOST 200000
 #define SMALL_DAY 12 /* jobs that may be settled by a search in every way */
 

@@ -1,5 +1,5 @@
-/* What no schedule can do better than, from what is left when most of what binds it is dropped: the hands' work, what is
- * in use and for how long, each job by itself. */
+/* What no schedule can do better than, from what is left when most of what binds it is dropped: the hands' work,
+ * what is in use and for how long, each job by itself. */
 #include "compute/schedule_parts.h"
 
 #include <string.h>

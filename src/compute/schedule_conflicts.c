@@ -1,200 +1,15 @@
-/* The best schedule, searched in every way that matters. First it is decided which jobs are done; then every task is put
- * as early as its waits and what was decided before allow; where two tasks meet for the hands, or claims are more than
- * there is, it is decided which comes first, each way in turn. A schedule without a conflict is the best of all in which
- * what was decided holds, since nothing in it can be earlier. So every schedule is looked at, but for those that bounds
- * rule out and those that differ only in which of several jobs that are alike is which. */
-#include "compute/schedule_parts.h"
-
-#include <string.h>
+/* The best schedule, searched in every way that matters. First it is decided which jobs are done; then every task is
+ * put as early as its waits and what was decided before allow; where two tasks meet for the hands, or claims are
+ * more than there is, it is decided which comes first, each way in turn. A schedule without a conflict is the best
+ * of all in which what was decided holds, since nothing in it can be earlier. So every schedule is looked at, but
+ * for those that bounds rule out and those that differ only in which of several jobs that are alike is which. */
+#include "compute/schedule_decisions.h"
 
 #define DEPTH_MOST 4000 /* decisions on top of each other */
 #define JOBS_MOST 64	/* of larger days nothing is proven this way, in any time there is */
 #define TASKS_MOST 1024
 
-/* `to` never starts earlier than so long after `from` starts. */
-struct arc {
-	size_t to;
-	int64_t after_s;
-	size_t next; /* of the same task; SCHEDULE_NONE */
-};
-
-struct change {
-	size_t task;
-	int64_t at;
-};
-
-/* Tasks or claims that cannot all be at once: at least one of the ways to part them holds in every schedule. */
-struct way {
-	size_t from, to; /* tasks */
-	int64_t after_s;
-	int64_t end_s;	 /* nothing ends earlier then */
-	int64_t delay_s; /* by which `to` would be later */
-};
-
-struct decisions {
-	struct bounds *bounds;
-	const struct flat_problem *flat;
-	struct toil *toil;
-	struct best *best;
-	struct windows windows; /* as far as decided */
-	int64_t *at;		/* of the windows */
-	size_t *by_start;	/* tasks of jobs that are in */
-	size_t task_count;
-	bool *is_in, *is_out; /* by job */
-	struct arc *arcs;
-	size_t arc_count, arc_capacity;
-	size_t *first_arc; /* by task */
-	struct change *changes;
-	size_t change_count, change_capacity;
-	size_t *queue; /* tasks whose start has changed, as a ring */
-	size_t queue_first, queue_count;
-	bool *is_queued;
-	size_t *hands; /* tasks with hands, of jobs that are in, by start */
-	size_t hands_count;
-	size_t *claims; /* of jobs that are in, by resource and start */
-	size_t claim_count;
-	size_t *active; /* claims at one time */
-	struct way *ways;
-	size_t way_count, way_capacity;
-	size_t way_base; /* where those of the conflict at hand begin */
-	bool is_free;	 /* there is no conflict */
-	bool is_cut;	 /* something was not looked at */
-};
-
-/* ---- starts that follow from what was decided ---- */
-
-static int64_t end_of(const struct decisions *now, size_t task)
-{
-	return now->at[task] + now->flat->tasks[task].duration_s;
-}
-
-/* A task starts at a time or later; false where that is too late for the finish. */
-static bool raise(struct decisions *now, size_t index, int64_t time_s)
-{
-	const struct flat_task *task = &now->flat->tasks[index];
-	size_t steps = 1;
-
-	if (time_s <= now->at[index])
-		return true;
-	if (task->shuns_breaks)
-		time_s = free_from(now->flat->breaks, now->flat->break_count, time_s, task->duration_s, &steps);
-	toil_count(now->toil, steps);
-	if (time_s > task->latest_end_s - task->duration_s)
-		return false;
-	ARENA_RESERVE(now->flat->arena, now->changes, now->change_count, now->change_capacity);
-	now->changes[now->change_count++] = (struct change){ index, now->at[index] };
-	now->at[index] = time_s;
-	if (!now->is_queued[index]) {
-		now->is_queued[index] = true;
-		now->queue[(now->queue_first + now->queue_count++) % now->flat->task_count] = index;
-	}
-	return true;
-}
-
-static bool pass_on(struct decisions *now, size_t index)
-{
-	const struct flat_problem *flat = now->flat;
-	const struct flat_job *job = &flat->jobs[flat->tasks[index].job];
-	bool is_possible = true;
-
-	if (index + 1 < job->end)
-		is_possible = raise(now, index + 1, end_of(now, index) + flat->tasks[index + 1].wait_least_s);
-	if (is_possible && index > job->first && flat->tasks[index].wait_most_s != SCHEDULE_NEVER)
-		is_possible =
-			raise(now, index - 1,
-			      now->at[index] - flat->tasks[index].wait_most_s - flat->tasks[index - 1].duration_s);
-	for (size_t a = now->first_arc[index]; is_possible && a != SCHEDULE_NONE; a = now->arcs[a].next)
-		is_possible = raise(now, now->arcs[a].to, now->at[index] + now->arcs[a].after_s);
-	return is_possible;
-}
-
-/* Raises what follows until nothing does. */
-static bool settle(struct decisions *now)
-{
-	bool is_possible = true;
-
-	while (now->queue_count > 0) {
-		size_t index = now->queue[now->queue_first];
-
-		now->queue_first = (now->queue_first + 1) % now->flat->task_count;
-		now->queue_count--;
-		now->is_queued[index] = false;
-		/* what is too late is emptied out */
-		is_possible = is_possible && toil_is_left(now->toil) && pass_on(now, index);
-	}
-	if (!toil_is_left(now->toil))
-		now->is_cut = true;
-	return is_possible;
-}
-
-/* Adds an arc and raises what it asks for; false where that is too late. */
-static bool add_arc(struct decisions *now, size_t from, size_t to, int64_t after_s)
-{
-	ARENA_RESERVE(now->flat->arena, now->arcs, now->arc_count, now->arc_capacity);
-	now->arcs[now->arc_count] = (struct arc){ to, after_s, now->first_arc[from] };
-	now->first_arc[from] = now->arc_count++;
-	/* found again by take_back */
-	ARENA_RESERVE(now->flat->arena, now->changes, now->change_count, now->change_capacity);
-	now->changes[now->change_count++] = (struct change){ from, -1 };
-	return raise(now, to, now->at[from] + after_s);
-}
-
-/* Takes back what has changed since. */
-static void take_back(struct decisions *now, size_t change_count)
-{
-	while (now->change_count > change_count) {
-		const struct change *change = &now->changes[--now->change_count];
-
-		if (change->at < 0) {
-			now->first_arc[change->task] = now->arcs[--now->arc_count].next;
-		} else {
-			now->at[change->task] = change->at;
-		}
-	}
-}
-
 /* ---- what cannot be better ---- */
-
-/* A task is followed by another that starts so long after its end, at least. */
-static void look_back(struct decisions *now, size_t task, size_t next, int64_t wait_s)
-{
-	int64_t duration_s = now->flat->tasks[next].duration_s;
-	int64_t tail_s = wait_s + duration_s + now->windows.tail_s[next];
-	int64_t latest_s = now->windows.latest_end[next] - duration_s - wait_s;
-
-	if (tail_s > now->windows.tail_s[task])
-		now->windows.tail_s[task] = tail_s;
-	if (latest_s < now->windows.latest_end[task])
-		now->windows.latest_end[task] = latest_s;
-}
-
-/* What must follow each task by what was decided, from the last back to the first. Of tasks that start at once, one may be
- * looked at too early: it then has less behind it than there is, which does no harm. */
-static void find_tails(struct decisions *now)
-{
-	const struct flat_problem *flat = now->flat;
-
-	now->task_count = 0;
-	for (size_t i = 0; i < flat->order_count; i++) {
-		const struct flat_job *job = &flat->jobs[flat->order[i]];
-
-		for (size_t k = job->first; now->is_in[flat->order[i]] && k < job->end; k++) {
-			now->windows.tail_s[k] = flat->tasks[k].tail_s;
-			now->windows.latest_end[k] = flat->tasks[k].latest_end_s;
-			now->by_start[now->task_count++] = k;
-		}
-	}
-	sort_tasks(now->bounds, now->by_start, now->task_count, now->at);
-	for (size_t i = now->task_count; i-- > 0;) {
-		size_t task = now->by_start[i];
-
-		if (task + 1 < flat->jobs[flat->tasks[task].job].end)
-			look_back(now, task, task + 1, flat->tasks[task + 1].wait_least_s);
-		for (size_t a = now->first_arc[task]; a != SCHEDULE_NONE; a = now->arcs[a].next)
-			look_back(now, task, now->arcs[a].to, now->arcs[a].after_s - flat->tasks[task].duration_s);
-	}
-	toil_count(now->toil, now->task_count + now->arc_count / 2);
-}
 
 /* Whether a schedule in which what was decided holds could be better than the best. */
 static bool is_promising(struct decisions *now, int64_t value)
@@ -208,245 +23,17 @@ static bool is_promising(struct decisions *now, int64_t value)
 		return true;
 	for (size_t j = 0; j < flat->job_count; j++) {
 		if (flat->jobs[j].said->is_urgent && now->is_in[j])
-			worth.urgent_s = add_up(worth.urgent_s, end_of(now, flat->jobs[j].done));
+			worth.urgent_s = add_up(worth.urgent_s, decided_end(now, flat->jobs[j].done));
 		else if (flat->jobs[j].said->is_urgent && (now->is_out[j] || !flat->jobs[j].is_possible))
 			worth.urgent_left++;
 	}
 	if (compare_worth(&worth, &now->best->worth, false) >= 0)
 		return false;
-	find_tails(now);
+	decisions_find_tails(now);
 	if (hands_are_late(now->bounds, &now->windows, now->is_in, &end_s))
 		return false;
 	worth.end_s = end_s;
 	return compare_worth(&worth, &now->best->worth, false) < 0;
-}
-
-/* ---- conflicts ---- */
-
-/* Of jobs that are alike, the first has each of its tasks and claims before the second's. */
-static bool is_later_twin(const struct decisions *now, size_t task, size_t other)
-{
-	const struct flat_job *job = &now->flat->jobs[now->flat->tasks[task].job];
-	const struct flat_job *before = &now->flat->jobs[now->flat->tasks[other].job];
-
-	return job->twin_first == before->twin_first && job->twin_rank > before->twin_rank &&
-	       task - job->first == other - before->first;
-}
-
-/* What would end earliest if one task came so long behind another. */
-static int64_t end_if(const struct decisions *now, size_t from, size_t to, int64_t after_s)
-{
-	return add_up(now->at[from] + after_s + now->flat->tasks[to].duration_s, now->windows.tail_s[to]);
-}
-
-static void add_way(struct decisions *now, size_t from, size_t to, int64_t after_s)
-{
-	struct way way = { from, to, after_s, end_if(now, from, to, after_s), now->at[from] + after_s - now->at[to] };
-	size_t place = now->way_count;
-
-	ARENA_RESERVE(now->flat->arena, now->ways, now->way_count, now->way_capacity);
-	for (; place > now->way_base; place--) {
-		const struct way *other = &now->ways[place - 1];
-
-		if (other->end_s < way.end_s || (other->end_s == way.end_s && other->delay_s <= way.delay_s))
-			break;
-		now->ways[place] = *other;
-	}
-	now->ways[place] = way;
-	now->way_count++;
-}
-
-/* Two tasks that meet for the hands. */
-struct meeting {
-	size_t earlier, later;
-	int64_t least_end_s, most_end_s; /* of the two ways to part them */
-};
-
-static struct meeting meeting_of(const struct decisions *now, size_t earlier, size_t later)
-{
-	int64_t one_s = is_later_twin(now, earlier, later)
-				? SCHEDULE_NEVER
-				: end_if(now, earlier, later, now->flat->tasks[earlier].duration_s);
-	int64_t other_s = is_later_twin(now, later, earlier)
-				  ? SCHEDULE_NEVER
-				  : end_if(now, later, earlier, now->flat->tasks[later].duration_s);
-
-	return (struct meeting){ earlier, later, one_s < other_s ? one_s : other_s, one_s < other_s ? other_s : one_s };
-}
-
-static void sort_by_start(const struct decisions *now, size_t *tasks, size_t count)
-{
-	for (size_t i = 1; i < count; i++) {
-		size_t task = tasks[i];
-		size_t place = i;
-
-		for (; place > 0 && now->at[tasks[place - 1]] > now->at[task]; place--)
-			tasks[place] = tasks[place - 1];
-		tasks[place] = task;
-	}
-}
-
-/* The meeting of two tasks for the hands that costs most whichever goes first: it shows soonest what leads nowhere.
- * False where none meet. */
-static bool find_meeting(struct decisions *now, struct meeting *found)
-{
-	bool exists = false;
-
-	sort_by_start(now, now->hands, now->hands_count);
-	for (size_t i = 0; i < now->hands_count; i++) {
-		int64_t end_s = end_of(now, now->hands[i]);
-
-		for (size_t k = i + 1; k < now->hands_count && now->at[now->hands[k]] < end_s; k++) {
-			struct meeting meeting = meeting_of(now, now->hands[i], now->hands[k]);
-
-			toil_count(now->toil, 1);
-			if (exists &&
-			    (meeting.least_end_s < found->least_end_s ||
-			     (meeting.least_end_s == found->least_end_s && meeting.most_end_s <= found->most_end_s)))
-				continue;
-			*found = meeting;
-			exists = true;
-		}
-	}
-	return exists;
-}
-
-static int64_t release_of(const struct decisions *now, size_t claim)
-{
-	return end_of(now, now->flat->claims[claim].to) + now->flat->claims[claim].after_s;
-}
-
-static int64_t begin_of(const struct decisions *now, size_t claim)
-{
-	return now->at[now->flat->claims[claim].from];
-}
-
-static bool begins_before(const struct decisions *now, size_t a, size_t b)
-{
-	size_t left = now->flat->claims[a].resource;
-	size_t right = now->flat->claims[b].resource;
-
-	return left != right ? left < right : begin_of(now, a) < begin_of(now, b);
-}
-
-/* The first time before `before_s` at which there is not enough of something; the claims then are in `active`. */
-static int64_t find_shortage(struct decisions *now, int64_t before_s, size_t *count)
-{
-	const struct flat_claim *claims = now->flat->claims;
-	size_t low = 0;
-
-	for (size_t i = 1; i < now->claim_count; i++) {
-		size_t claim = now->claims[i];
-		size_t place = i;
-
-		for (; place > 0 && begins_before(now, claim, now->claims[place - 1]); place--)
-			now->claims[place] = now->claims[place - 1];
-		now->claims[place] = claim;
-	}
-	int64_t found_s = SCHEDULE_NEVER;
-	size_t found = 0;
-
-	for (size_t i = 0; i < now->claim_count; i++) {
-		size_t claim = now->claims[i];
-		int64_t time_s = begin_of(now, claim);
-		int64_t amount = now->flat->said->resources[claims[claim].resource].amount;
-
-		while (claims[now->claims[low]].resource != claims[claim].resource)
-			low = i;
-		if (time_s >= before_s || time_s >= found_s)
-			continue;
-		for (size_t k = low; k <= i; k++) {
-			if (release_of(now, now->claims[k]) <= time_s)
-				continue;
-			amount -= claims[now->claims[k]].amount <= amount ? claims[now->claims[k]].amount : amount + 1;
-			if (amount < 0)
-				break;
-		}
-		toil_count(now->toil, 1 + (i - low) / 4);
-		if (amount < 0) {
-			found_s = time_s;
-			found = i;
-		}
-	}
-	if (found_s == SCHEDULE_NEVER)
-		return found_s;
-	*count = 0;
-	for (size_t k = 0; k <= found; k++)
-		if (claims[now->claims[k]].resource == claims[now->claims[found]].resource &&
-		    release_of(now, now->claims[k]) > found_s)
-			now->active[(*count)++] = now->claims[k];
-	return found_s;
-}
-
-/* Leaves out claims, the smallest first, that are not needed for there being too little. */
-static size_t shrink_shortage(struct decisions *now, size_t count)
-{
-	const struct flat_claim *claims = now->flat->claims;
-	int64_t over = 0;
-
-	for (size_t i = 1; i < count; i++) {
-		size_t claim = now->active[i];
-		size_t place = i;
-
-		for (; place > 0 && claims[now->active[place - 1]].amount < claims[claim].amount; place--)
-			now->active[place] = now->active[place - 1];
-		now->active[place] = claim;
-	}
-	/* the largest ones until there are enough of them; the one that fills it up may be the smallest that does */
-	int64_t amount = now->flat->said->resources[claims[now->active[0]].resource].amount;
-	size_t needed = 0;
-
-	for (; over <= amount - claims[now->active[needed]].amount; needed++)
-		over += claims[now->active[needed]].amount;
-	return needed + 1;
-}
-
-static void part_claims(struct decisions *now, size_t count)
-{
-	const struct flat_claim *claims = now->flat->claims;
-
-	for (size_t a = 0; a < count; a++)
-		for (size_t b = 0; b < count; b++) {
-			const struct flat_claim *before = &claims[now->active[a]];
-			const struct flat_claim *behind = &claims[now->active[b]];
-			int64_t after_s = now->flat->tasks[before->to].duration_s + before->after_s;
-
-			/* a claim is out of another's way if it lasts no time */
-			if (a == b && before->least_s > 0)
-				continue;
-			if (before->least_s > 0 && is_later_twin(now, before->from, behind->from) &&
-			    is_later_twin(now, before->to, behind->to))
-				continue;
-			add_way(now, before->to, behind->from, after_s);
-		}
-}
-
-/* The ways to resolve a conflict, behind way_base; or that there is none. */
-static void find_ways(struct decisions *now)
-{
-	struct meeting meeting = { 0, 0, 0, 0 };
-	size_t count = 0;
-	bool is_meeting = find_meeting(now, &meeting);
-	bool is_shortage = find_shortage(now, SCHEDULE_NEVER, &count) != SCHEDULE_NEVER;
-
-	now->is_free = !is_shortage && !is_meeting;
-	if (is_shortage) {
-		part_claims(now, shrink_shortage(now, count));
-		/* no ways at all: it cannot be; else what costs more comes first */
-		if (!is_meeting || now->way_count == now->way_base ||
-		    now->ways[now->way_base].end_s >= meeting.least_end_s)
-			return;
-		now->way_count = now->way_base;
-	}
-	if (is_meeting) {
-		size_t one = meeting.earlier;
-		size_t other = meeting.later;
-
-		if (!is_later_twin(now, one, other))
-			add_way(now, one, other, now->flat->tasks[one].duration_s);
-		if (!is_later_twin(now, other, one))
-			add_way(now, other, one, now->flat->tasks[other].duration_s);
-	}
 }
 
 /* ---- the search ---- */
@@ -464,7 +51,7 @@ static void decide(struct decisions *now, int64_t value, size_t depth)
 	if (!is_promising(now, value))
 		return;
 	now->way_base = base;
-	find_ways(now);
+	decisions_find_ways(now);
 	if (now->is_free) {
 		best_take(now->best, now->flat, now->at, now->is_in);
 		return;
@@ -476,11 +63,11 @@ static void decide(struct decisions *now, int64_t value, size_t depth)
 		size_t change_count = now->change_count;
 
 		/* what is queued is taken off in any case */
-		bool is_possible = add_arc(now, way.from, way.to, way.after_s);
+		bool is_possible = decisions_add(now, way.from, way.to, way.after_s);
 
-		if (settle(now) && is_possible)
+		if (decisions_settle(now) && is_possible)
 			decide(now, value, depth + 1);
-		take_back(now, change_count);
+		decisions_take_back(now, change_count);
 	}
 	now->way_count = base;
 }
@@ -519,7 +106,8 @@ static bool follow_twin(struct decisions *now, size_t index)
 	size_t before = flat->jobs[job->twin_before].first;
 
 	for (size_t k = 0; is_possible && k < job->end - job->first; k++)
-		is_possible = add_arc(now, before + k, job->first + k,
+		is_possible =
+			decisions_add(now, before + k, job->first + k,
 				      flat->tasks[before + k].needs_hands ? flat->tasks[before + k].duration_s : 0);
 	for (size_t c = job->first_claim; is_possible && c < job->end_claim; c++) {
 		const struct flat_claim *claim = &flat->claims[c];
@@ -530,8 +118,8 @@ static bool follow_twin(struct decisions *now, size_t index)
 			continue;
 		for (; at_once > 0; at_once--)
 			other = flat->jobs[other].twin_before;
-		is_possible = add_arc(now, flat->jobs[other].first + claim->to - job->first, claim->from,
-				      flat->tasks[claim->to].duration_s + claim->after_s);
+		is_possible = decisions_add(now, flat->jobs[other].first + claim->to - job->first, claim->from,
+					    flat->tasks[claim->to].duration_s + claim->after_s);
 	}
 	return is_possible;
 }
@@ -546,17 +134,16 @@ static bool take_in(struct decisions *now, size_t index)
 	now->is_in[index] = true;
 	for (size_t k = job->first; k < job->end; k++) {
 		now->at[k] = flat->tasks[k].head_s;
-		now->queue[(now->queue_first + now->queue_count++) % flat->task_count] = k;
-		now->is_queued[k] = true;
+		decisions_queue(now, k);
 	}
 	for (size_t a = 0; is_possible && a < job->said->after_count; a++) {
 		size_t before = flat->jobs[job->said->after[a]].first + job->said->after_task[a];
 
-		is_possible = add_arc(now, before, job->first, flat->tasks[before].duration_s);
+		is_possible = decisions_add(now, before, job->first, flat->tasks[before].duration_s);
 	}
 	is_possible = is_possible && follow_twin(now, index);
 	/* what is queued is taken off in any case */
-	return settle(now) && is_possible;
+	return decisions_settle(now) && is_possible;
 }
 
 static bool can_be_in(const struct decisions *now, size_t index)
@@ -592,7 +179,7 @@ static void choose(struct decisions *now, size_t place, int64_t value)
 		if (take_in(now, index) && is_promising(now, value_bound(now->bounds, now->is_out)))
 			choose(now, place + 1, add_up(value, flat->jobs[index].said->value));
 		now->is_in[index] = false;
-		take_back(now, change_count);
+		decisions_take_back(now, change_count);
 	}
 	now->is_out[index] = true;
 	if (is_promising(now, value_bound(now->bounds, now->is_out)))
@@ -615,6 +202,7 @@ bool conflicts_resolve(struct bounds *bounds, struct toil *toil, struct best *be
 	now.is_in = ARENA_ARRAY(arena, bool, flat->job_count + 1);
 	now.is_out = ARENA_ARRAY(arena, bool, flat->job_count + 1);
 	now.first_arc = ARENA_ARRAY(arena, size_t, flat->task_count + 1);
+	now.queue_room = flat->task_count + 1;
 	now.queue = ARENA_ARRAY(arena, size_t, flat->task_count + 1);
 	now.is_queued = ARENA_ARRAY(arena, bool, flat->task_count + 1);
 	now.hands = ARENA_ARRAY(arena, size_t, flat->task_count + 1);

@@ -154,9 +154,9 @@ void board_init(struct board *board, const struct flat_problem *flat, struct toi
 /** Takes everything off. */
 void board_clear(struct board *board);
 
-/** Finds the earliest starts of a job's next tasks, up to (not with) `end`, among what is placed; into board->at. There
- * is one solution in which every task is as early as in any: two solutions' earlier starts, task by task, are a solution
- * too, for waits, hands, breaks and claims alike. */
+/** Finds the earliest starts of a job's next tasks, up to (not with) `end`, among what is placed; into board->at.
+ * There is one solution in which every task is as early as in any: two solutions' earlier starts, task by task, are
+ * a solution too, for waits, hands, breaks and claims alike. */
 enum placing board_find(struct board *board, size_t job, size_t end);
 
 /** Places the tasks found. */
@@ -179,7 +179,8 @@ struct lists *lists_start(const struct flat_problem *flat, struct toil *toil, st
 /** Better ones, by varying the order; until the work is done or the best is as good as `ideal`. */
 void lists_improve(struct lists *lists, const struct worth *ideal, struct best *best);
 
-/** The best schedule, by resolving each conflict in every way there is; whether all were tried within the work allowed. */
+/** The best schedule, by resolving each conflict in every way there is; whether all were tried within the work
+ * allowed. */
 bool conflicts_resolve(struct bounds *bounds, struct toil *toil, struct best *best);
 
 /* ---- bounds ---- */
