@@ -4,7 +4,7 @@
 
 /* Steps of the search, a step being one party or kind looked at in one load: some tenths of a second. */
 #define WORK_USUAL INT64_C(2400000)
-#define WORK_PER_ROLL INT64_C(3000)
+#define WORK_PER_ROLL INT64_C(1000)
 
 struct solving {
 	struct packing_tally *tally;
@@ -66,7 +66,8 @@ static void find_loads(struct solving *solving)
 	tally->has_fills = false;
 	solving->best = packing_construct_first(tally);
 	solving->kinds = packing_kinds_make(tally, solving->best->load_count);
-	for (size_t loads = packing->loads_least; loads < solving->best->load_count; loads++) {
+	for (size_t loads = packing->loads_least;
+	     loads < solving->best->load_count && tally->work < solving->work_most / 2; loads++) {
 		enum packing_answer answer;
 
 		allow_work(solving, solving->work_most / 8);
@@ -145,7 +146,7 @@ static void improve_splits(struct solving *solving, struct packing_parties *part
 {
 	size_t fill_count = solving->best->fill_count;
 
-	allow_work(solving, solving->work_most / 4);
+	allow_work(solving, solving->work_most / 2);
 	if (!solving->tally->has_fills && packing_parties_greedy(parties, sharing) == PACKING_YES) {
 		sharing->fill_count = fill_count;
 		keep_better(solving, sharing);

@@ -269,6 +269,7 @@ static enum packing_answer accept(struct packing_parties *parties, size_t load_c
 	parties->sharing->load_count = load_count;
 	if (is_wanted && parties->fills_wanted > 0) {
 		gather_areas(parties, load_count);
+		parties->tally->work += (int64_t)(parties->all_count * parties->all_count / 8);
 		is_wanted =
 			packing_order_arrange(tally, parties->areas, parties->is_part ? parties->all_count : load_count,
 					      parties->arranged, parties->is_placed) <= parties->fills_wanted;

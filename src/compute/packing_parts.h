@@ -138,6 +138,10 @@ enum packing_answer packing_kinds_fit(struct packing_kinds *kinds, const int64_t
 enum packing_answer packing_kinds_solve(struct packing_kinds *kinds, const int64_t *left, size_t load_count,
 					struct packing_fills fills, size_t untried);
 
+/** Fills load after load with what is worth most where the limits press most, never looking back; none is untried. The
+ * number of loads; they are as after packing_kinds_solve. */
+size_t packing_kinds_price(struct packing_kinds *kinds, const int64_t *left);
+
 /** Untried loads are taken from these ([party][kind]) from now on, not from all rolls. */
 void packing_kinds_own(struct packing_kinds *kinds, const int64_t *owned);
 
