@@ -247,7 +247,7 @@ static void flow_head(struct sheet *sheet, struct flow *flow, cmark_node *head, 
 }
 
 /* A step's words beside its time and strip: name and bath, window and run clock, what is done, remedy on lines of their
- * * or running on behind the first, or flowing on below the strip too. */
+ * or running on behind the first, or flowing on below the strip too. */
 static int room_of_words(struct sheet *sheet, const struct step_parts *parts, const struct measures *size)
 {
 	int time = room_of_time(sheet, item_of(parts->head, MARK_time), size);
