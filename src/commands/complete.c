@@ -158,7 +158,7 @@ static void offer_processes(struct line *line)
 		offer(line, intern_text(recipe->names, recipe_process_name(recipe, i)), TEXT("process"));
 }
 
-/* The word of small letters and digits that ends at `*end`, which moves before it; what stands in brackets is passed over. */
+/* The word of small letters and digits that ends at `*end`, which moves before it; brackets are passed over. */
 static struct text word_before(const char *start, const char **end)
 {
 	const char *at = *end;
@@ -176,8 +176,8 @@ static struct text word_before(const char *start, const char **end)
 	return (struct text){ at, (size_t)(behind - at) };
 }
 
-/* Where the summary of an option ends in a list ("auto, always or never", or behind a colon ": a4 or letter"), its words
- * are what the option takes. */
+/* Where the summary of an option ends in a list ("auto, always or never", behind a colon also "a4 or letter"), its
+ * words are what the option takes. */
 static void offer_listed(struct line *line, const char *summary)
 {
 	const char *end = summary + strlen(summary);

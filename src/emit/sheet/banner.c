@@ -179,6 +179,8 @@ static void add_kind(struct sheet *sheet, cmark_node *block)
 	if (!span_is_set(sheet->process->family_span))
 		return;
 	const struct family_row *family = family_row(sheet->process->family);
+	if (words_alike(family->word, family->makes) && words_share_stem(sheet->title, family->makes))
+		return; /* the title says it */
 	cmark_node *kind = document_add(sheet->document, block, CMARK_NODE_PARAGRAPH, sheet_mark(MARK_kind));
 	if (words_alike(family->word, family->makes)) {
 		document_text(sheet->document, kind, family->makes);

@@ -8,12 +8,12 @@
 
 /* The classes of a side in each size. */
 static const char *const sizes[SHEET_SIZE_COUNT] = {
-	[SHEET_LARGE] = "large roomy grid tabled",
-	[SHEET_MIDDLE] = "middle roomy grid tabled",
-	[SHEET_SMALL] = "small run-on in-lines tabled",
-	[SHEET_TIGHT] = "tight run-on in-lines tabled",
-	[SHEET_CLOSE] = "close run-on",
-	[SHEET_DENSE] = "dense run-on",
+	[SHEET_LARGE] = "large roomy in-lines",
+	[SHEET_MIDDLE] = "middle roomy in-lines",
+	[SHEET_SMALL] = "small in-lines",
+	[SHEET_TIGHT] = "tight in-lines",
+	[SHEET_CLOSE] = "close",
+	[SHEET_DENSE] = "dense",
 };
 
 /* A side is of the class of its size, and of how far apart its blocks are set. */

@@ -11,30 +11,28 @@
 
 /* Type and spaces of one size, as in sheet.css: heights and widths in 1/100 mm, type in points. */
 struct measures {
-	int line;	  /* of 12 pt */
-	int bench_points; /* type of the bench part */
-	int title_points, time_points, name_points, bath_points, working_points;
+	int line, points; /* of what is not set otherwise */
+	int title_points, time_points, name_points, working_points;
 	int strip, ladder; /* in px */
-	int gap;	   /* above and below a step */
+	int gap;	   /* above and below a step, and half of what large type adds to its lines */
 	int box;	   /* the tick box */
 	int side;	   /* width of the column with the time */
-	enum { IN_GRID, IN_LINES, IN_PARAGRAPH, FLOWING } setting;
+	enum { IN_LINES, IN_PARAGRAPH, FLOWING } setting;
 	bool is_roomy; /* facts and the items of the bench have lines of their own */
 };
 
 static const struct measures measures[SHEET_SIZE_COUNT] = {
-	[SHEET_LARGE] = { 530, 14, 30, 40, 22, 15, 19, 54, 190, 320, 1500, 8000, IN_GRID, true },
-	[SHEET_MIDDLE] = { 508, 13, 27, 36, 19, 14, 17, 48, 180, 240, 1350, 7400, IN_GRID, true },
-	[SHEET_SMALL] = { 492, 12, 24, 32, 17, 12, 15, 42, 170, 150, 1200, 6600, IN_LINES, false },
-	[SHEET_TIGHT] = { 476, 12, 22, 28, 15, 12, 13, 37, 164, 100, 1050, 5900, IN_LINES, false },
-	[SHEET_CLOSE] = { 460, 12, 20, 25, 13, 12, 12, 31, 158, 70, 900, 5400, IN_PARAGRAPH, false },
-	[SHEET_DENSE] = { 445, 12, 18, 24, 13, 12, 12, 28, 150, 45, 820, 5400, FLOWING, false },
+	[SHEET_LARGE] = { 618, 14, 30, 44, 21, 18, 60, 210, 370, 1600, 8600, IN_LINES, true },
+	[SHEET_MIDDLE] = { 550, 13, 27, 38, 19, 16, 50, 190, 280, 1400, 7600, IN_LINES, true },
+	[SHEET_SMALL] = { 492, 12, 24, 32, 17, 15, 42, 170, 150, 1200, 6600, IN_LINES, false },
+	[SHEET_TIGHT] = { 476, 12, 22, 28, 15, 13, 37, 164, 100, 1050, 5900, IN_LINES, false },
+	[SHEET_CLOSE] = { 460, 12, 20, 25, 13, 12, 31, 158, 70, 900, 5400, IN_PARAGRAPH, false },
+	[SHEET_DENSE] = { 445, 12, 18, 24, 13, 12, 28, 150, 45, 820, 5400, FLOWING, false },
 };
 
-#define BODY_POINTS 12
-#define LARGE_LINES 2 /* of a step: those with its name and its working point */
+#define LEAST_POINTS 12 /* of tables, and of words beside a time */
+#define LARGE_LINES 2	/* of a step: those with its name and its working point */
 #define COLUMN_GAP 400
-#define RUN_WIDTH 3800
 #define BOTTLE_FRAME 900
 #define RULE 50
 #define ITEM_MARGIN 200
@@ -43,7 +41,6 @@ static const struct measures measures[SHEET_SIZE_COUNT] = {
 #define TIME_MARGIN 140
 #define BOX_MARGIN 200
 #define STRIP_ABOVE 80
-#define WORDS_ABOVE 60
 #define CAPTION_ABOVE 40
 
 /* What a page offers to its blocks. */
@@ -114,7 +111,7 @@ static int larger(int a, int b)
 static void flow_items(struct sheet *sheet, struct flow *flow, cmark_node *list)
 {
 	for (cmark_node *item = cmark_node_first_child(list); item; item = cmark_node_next(item)) {
-		flow_node(sheet, flow, item, BODY_POINTS);
+		flow_node(sheet, flow, item, LEAST_POINTS);
 		flow->used += ITEM_MARGIN;
 	}
 }
@@ -132,7 +129,7 @@ static int room_of_banner(struct sheet *sheet, cmark_node *block, const struct m
 	flow = (struct flow){ .width = page_width(sheet) - (ladder > 0 ? ladder + COLUMN_GAP : 0) };
 	for (cmark_node *node = cmark_node_next(title); node; node = cmark_node_next(node)) {
 		if (mark_of(node) == MARK_kind) {
-			flow_node(sheet, &flow, node, BODY_POINTS);
+			flow_node(sheet, &flow, node, size->points);
 			flow.used = flow.width;
 		}
 		for (cmark_node *item = cmark_node_first_child(node); item && is_list(node);
@@ -140,7 +137,7 @@ static int room_of_banner(struct sheet *sheet, cmark_node *block, const struct m
 			bool is_main = mark_of(item) == MARK_main_fact;
 			if (size->is_roomy)
 				flow.used = flow.width;
-			flow_node(sheet, &flow, item, is_main && size->is_roomy ? BODY_POINTS + 1 : BODY_POINTS);
+			flow_node(sheet, &flow, item, is_main && size->is_roomy ? size->points + 1 : size->points);
 			flow.used += FACT_MARGIN;
 		}
 	}
@@ -170,7 +167,7 @@ static int room_of_time(struct sheet *sheet, cmark_node *item, const struct meas
 		if (mark_of(node) == MARK_tick || text.length == 0)
 			continue;
 		bool is_figure = mark_of(node) == MARK_figure;
-		flow_text(&flow, text, is_figure ? size->time_points : BODY_POINTS, false);
+		flow_text(&flow, text, is_figure ? size->time_points : LEAST_POINTS, false);
 		flow.used += TIME_MARGIN;
 	}
 	int strip = strip_is_drawn(sheet, mark->number) ? STRIP_ABOVE + from_px(size->strip) : 0;
@@ -193,20 +190,21 @@ static cmark_node *item_of(cmark_node *list, enum sheet_mark_id mark)
 static int room_of_times(struct sheet *sheet, cmark_node *paragraph)
 {
 	cmark_node *node = cmark_node_first_child(paragraph);
-	int used = flow_width(plain(sheet, node), BODY_POINTS, true) + ITEM_MARGIN, rows = 1;
+	int used = flow_width(plain(sheet, node), LEAST_POINTS, true) + ITEM_MARGIN, rows = 1;
 	for (node = cmark_node_next(node); node; node = cmark_node_next(node)) {
 		if (mark_of(node) != MARK_cell && mark_of(node) != MARK_here)
 			continue;
 		int width = 0;
 		for (cmark_node *line = cmark_node_first_child(node); line; line = cmark_node_next(line))
-			width = larger(width, flow_width(plain(sheet, line), BODY_POINTS, mark_of(line) == MARK_lasts));
+			width = larger(width,
+				       flow_width(plain(sheet, line), LEAST_POINTS, mark_of(line) == MARK_lasts));
 		used += width + CELL_FRAME;
 		if (used > page_width(sheet)) {
 			used = width + CELL_FRAME;
 			rows++;
 		}
 	}
-	return 180 + rows * (2 * line_height(BODY_POINTS) + 80);
+	return 180 + rows * (2 * line_height(LEAST_POINTS) + 80);
 }
 
 /* The parts of a step, by what they are. */
@@ -224,37 +222,6 @@ static struct step_parts parts_of(cmark_node *block)
 	return parts;
 }
 
-/* Name and run clock, bath, window, each on lines of its own. */
-static int room_of_head(struct sheet *sheet, const struct step_parts *parts, const struct measures *size)
-{
-	int width = page_width(sheet) - size->side - COLUMN_GAP;
-	int height =
-		lines_of(sheet, parts->heading, size->name_points, width - RUN_WIDTH) * line_height(size->name_points);
-	cmark_node *bath = item_of(parts->head, MARK_bath), *window = item_of(parts->head, MARK_window);
-	if (bath) {
-		struct flow flow = { .width = width, .used = BOTTLE_FRAME, .lines = 1 };
-		flow_node(sheet, &flow, bath, size->bath_points);
-		height += flow.lines * (line_height(size->bath_points) + 60) + 60;
-	}
-	if (window)
-		height += line_height(size->working_points) +
-			  size->line * (lines_of(sheet, window, BODY_POINTS + 1, width) - 1);
-	return height;
-}
-
-/* Time, strip and remedy on the left; name, bath, window and words on the right; a table of times below both. */
-static int room_in_grid(struct sheet *sheet, const struct step_parts *parts, const struct measures *size)
-{
-	int width = page_width(sheet) - size->side - COLUMN_GAP;
-	int above =
-		larger(room_of_time(sheet, item_of(parts->head, MARK_time), size), room_of_head(sheet, parts, size));
-	int words = 0;
-	for (cmark_node *node = cmark_node_first_child(parts->words); node; node = cmark_node_next(node))
-		words += lines_of(sheet, node, BODY_POINTS, width);
-	int below = larger(words, lines_of(sheet, parts->wrong, BODY_POINTS, size->side)) * size->line;
-	return above + WORDS_ABOVE + below + (parts->times ? room_of_times(sheet, parts->times) : 0);
-}
-
 /* Bath, window and run clock behind the name; where the clock, which stands at the right edge, has no room beside the
  * window, it takes a line of its own. */
 static void flow_head(struct sheet *sheet, struct flow *flow, cmark_node *head, const struct measures *size)
@@ -265,23 +232,23 @@ static void flow_head(struct sheet *sheet, struct flow *flow, cmark_node *head, 
 		bool is_run = mark_of(item) == MARK_run && size->setting == IN_LINES;
 		int64_t room = flow->width - flow->beside[0].taken - flow->used;
 		if ((mark_of(item) == MARK_window && size->setting != FLOWING) ||
-		    (is_run && flow_width(plain(sheet, item), BODY_POINTS, false) + ITEM_MARGIN > room))
+		    (is_run && flow_width(plain(sheet, item), size->points, false) + ITEM_MARGIN > room))
 			flow_new_line(flow, 0);
 		if (mark_of(item) == MARK_window) {
 			cmark_node *working = cmark_node_first_child(cmark_node_first_child(item));
 			flow->used += flow_width(plain(sheet, working), size->working_points, true) -
-				      flow_width(plain(sheet, working), BODY_POINTS, true);
+				      flow_width(plain(sheet, working), size->points, true);
 		}
 		flow->used += ITEM_MARGIN + (mark_of(item) == MARK_bath ? BOTTLE_FRAME : 0);
-		flow_node(sheet, flow, item, BODY_POINTS);
+		flow_node(sheet, flow, item, size->points);
 	}
 	if (size->setting == IN_LINES)
 		flow_new_line(flow, 0);
 }
 
-/* A step's words beside its time and strip: name and bath, window and run clock, what is done, remedy on lines of their own,
+/* A step's words beside its time and strip: name and bath, window and run clock, what is done, remedy on lines of their
  * or running on behind the first, or flowing on below the strip too. */
-static int room_in_paragraph(struct sheet *sheet, const struct step_parts *parts, const struct measures *size)
+static int room_of_words(struct sheet *sheet, const struct step_parts *parts, const struct measures *size)
 {
 	int time = room_of_time(sheet, item_of(parts->head, MARK_time), size);
 	bool is_flowing = size->setting == FLOWING;
@@ -291,14 +258,14 @@ static int room_in_paragraph(struct sheet *sheet, const struct step_parts *parts
 	flow.used += FULL_STOP;
 	flow_head(sheet, &flow, parts->head, size);
 	for (cmark_node *node = cmark_node_first_child(parts->words); node; node = cmark_node_next(node))
-		flow_node(sheet, &flow, node, BODY_POINTS);
+		flow_node(sheet, &flow, node, size->points);
 	if (size->setting == IN_LINES)
 		flow_new_line(&flow, 0);
-	flow_node(sheet, &flow, parts->wrong, BODY_POINTS);
+	flow_node(sheet, &flow, parts->wrong, size->points);
 	bool is_in_lines = size->setting == IN_LINES;
 	bool has_table = parts->times && is_in_lines;
 	if (parts->times && !has_table)
-		flow_node(sheet, &flow, parts->times, BODY_POINTS);
+		flow_node(sheet, &flow, parts->times, size->points);
 	int large = is_in_lines ? LARGE_LINES * larger(0, size->working_points * 3528 / 100 + 35 - size->line) : 0;
 	return larger(time, flow.lines * size->line + large) + (has_table ? room_of_times(sheet, parts->times) : 0);
 }
@@ -307,8 +274,7 @@ static int room_of_step(struct sheet *sheet, cmark_node *block, const struct mea
 {
 	const struct step_parts parts = parts_of(block);
 	int frame = RULE + 2 * size->gap;
-	return frame +
-	       (size->setting == IN_GRID ? room_in_grid(sheet, &parts, size) : room_in_paragraph(sheet, &parts, size));
+	return frame + room_of_words(sheet, &parts, size);
 }
 
 /* ---- bench ---- */
@@ -318,17 +284,17 @@ static int room_of_bench(struct sheet *sheet, cmark_node *block, const struct me
 {
 	cmark_node *heading = cmark_node_first_child(block), *list = cmark_node_next(heading);
 	struct flow flow = { .width = page_width(sheet) };
-	flow_node(sheet, &flow, heading, size->bench_points + 1);
+	flow_node(sheet, &flow, heading, size->points + 1);
 	flow.used += is_bath ? BOTTLE_FRAME : 0;
 	int frame = RULE + 140;
-	int line = size->line * size->bench_points / BODY_POINTS;
+	int line = size->line;
 	if (!size->is_roomy) {
 		flow_items(sheet, &flow, list);
 		return frame + flow.lines * line;
 	}
 	int lines = 0;
 	for (cmark_node *item = cmark_node_first_child(list); item; item = cmark_node_next(item))
-		lines += lines_of(sheet, item, size->bench_points, page_width(sheet));
+		lines += lines_of(sheet, item, size->points, page_width(sheet));
 	return frame + flow.lines * (line + 80) + lines * line;
 }
 

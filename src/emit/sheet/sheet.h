@@ -19,8 +19,8 @@ enum sheet_mark_id {
 	MARK_COUNT
 };
 
-/** How large things are set. In the first two a step has a grid, words on the right, time, strip and remedy on the left;
- * then its words are one paragraph beside its time and strip, in the last also below them. */
+/** How large things are set. The words of a step stand beside its time and strip, in the first four on lines of their
+ * own, then as one paragraph, in the last also below them. */
 enum sheet_size { SHEET_LARGE, SHEET_MIDDLE, SHEET_SMALL, SHEET_TIGHT, SHEET_CLOSE, SHEET_DENSE, SHEET_SIZE_COUNT };
 
 /** What a node is for. */

@@ -28,8 +28,8 @@
 /* Lines of hatching in a pour or drain. */
 #define HATCHES 4
 
-/* The ruler has so many figures at the most, and none nearer to that of the drain than this part of the whole width; nearer
- * to an end than this part of it, that of the drain begins or ends there. */
+/* The ruler has so many figures at the most, and none nearer to that of the drain than this part of the whole width;
+ * nearer to an end than this part of it, that of the drain begins or ends there. */
 #define MOST_FIGURES 7
 #define NEAREST_FIGURE 5
 #define EDGE 13
