@@ -11,7 +11,7 @@ TEST_PACKAGES := libcmocka-dev=cmocka valgrind:valgrind clang:clang clang-tidy:c
 	ksh93u+m:ksh93 posh:posh zsh:zsh strace:strace jq:jq cmark:cmark mandoc:mandoc units:units tidy:tidy chromium:chromium \
 	poppler-utils:pdftotext nodejs:node npm:npm default-jre-headless:java locales:locale-gen \
 	fish:fish vim:vim lintian:lintian dpkg-dev:dpkg-shlibdeps emacs-nox:emacs ninja-build:ninja \
-	libxml2-utils:xmllint glpk-utils:glpsol sox:sox python3-numpy libespeak-ng1 ca-certificates \
+	libxml2-utils:xmllint glpk-utils:glpsol libical-dev=libical sox:sox python3-numpy libespeak-ng1 ca-certificates \
 	fonts-dejavu-core fonts-liberation
 
 MAKEFLAGS += --no-builtin-rules
