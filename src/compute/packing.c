@@ -1,5 +1,5 @@
-/* Packing, stage by stage: the fewest loads, then the fewest fills, then the fewest splits; each stage keeps what the one
- * before has found, and has its share of the work. */
+/* Packing, stage by stage: the fewest loads, then the fewest fills, then the fewest splits; each stage keeps what the
+ * one before has found, and has its share of the work. */
 #include "compute/packing_parts.h"
 
 /* Steps of the search, a step being one party or kind looked at in one load: some tenths of a second. */
@@ -182,8 +182,8 @@ static void prove_splits(struct solving *solving, struct packing_parties *partie
 	}
 }
 
-/* Without counting fills: what is impossible then is impossible with them, and what is found may by chance do with as few
- * fills. */
+/* Without counting fills: what is impossible then is impossible with them, and what is found may by chance do with as
+ * few fills. */
 static void try_without_fills(struct solving *solving, struct packing_sharing *sharing)
 {
 	struct packing_tally *tally = solving->tally;
@@ -258,6 +258,8 @@ struct packing *packing_solve(const struct packing_problem *problem, struct aren
 	find_fills(&solving);
 	find_splits(&solving);
 	packing_order_write(tally, solving.best, packing);
+	/* the order for urgent rolls may have saved a fill by chance */
+	packing->is_proven_fills = packing->fill_count == packing->fills_least;
 	packing->work = tally->work;
 	return packing;
 }

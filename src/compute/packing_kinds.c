@@ -1,9 +1,10 @@
 /* Whether so many rolls of each kind fit into so many loads, whoever they belong to: a search, load by load.
  *
- * Without fills to count, loads are alike: the next one may be taken to be that with a roll of the largest kind left, and
- * to be so full that no roll left fits in as well (a roll moved forward from a later load makes that one no fuller, and
- * if it makes it empty, one load less does). Of untried loads only the last is full so surely: without another, a load
- * that is not spread would move up among them. With fills neither is sure; only fills are alike then. */
+ * Without fills to count, loads are alike: the next one may be taken to be that with a roll of the largest kind left,
+ * and to be so full that no roll left fits in as well (a roll moved forward from a later load makes that one no
+ * fuller, and if it makes it empty, one load less does). Of untried loads only the last is full so surely: without
+ * another, a load that is not spread would move up among them. With fills neither is sure; only fills are alike then.
+ * */
 #include <string.h>
 
 #include "compute/packing_parts.h"

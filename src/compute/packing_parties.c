@@ -106,7 +106,8 @@ static int64_t size_of(const struct packing_parties *parties, size_t party)
 	return most;
 }
 
-/* Below 0: the left one comes first, as larger; 0: they have the same left, and the same half where that still counts. */
+/* Below 0: the left one comes first, as larger; 0: they have the same left, and the same half where that still
+ * counts. */
 static int compare_parties(const struct packing_parties *parties, size_t left, size_t right, bool is_untried)
 {
 	const struct packing_tally *tally = parties->tally;
