@@ -1,6 +1,7 @@
 /* What is different in this run. */
 #include "emit/this_run.h"
 
+#include "compute/day_plan.h"
 #include "compute/development.h"
 #include "compute/keeping.h"
 #include "compute/mixing.h"
@@ -96,10 +97,23 @@ static void add_mixing(const struct emission *emission, struct text_builder *lin
 		   quantity_print_temperature(arena, conditions->water_bath));
 }
 
+/* Which load of which day's plan it is; the day with it. */
+static void add_load(const struct emission *emission, struct text_builder *line)
+{
+	const struct day_plan *plan = emission->plan;
+
+	if (emission->load == NULL)
+		return;
+	text_append_format(line, "load %zu of %zu, %.*s", emission->load->number, plan->load_count,
+			   TEXT_ARGUMENT(date_print_with_weekday(emission->arena, plan->day->date)));
+}
+
 struct text this_run_line(const struct emission *emission)
 {
 	const struct conditions *conditions = emission->conditions;
 	struct text_builder line = text_builder_start(emission->arena);
+
+	add_load(emission, &line);
 
 	for (const struct condition *at = conditions->temperatures; at != NULL; at = at->next) {
 		struct text temperature = quantity_print_temperature(emission->arena, at->value);
@@ -115,7 +129,7 @@ struct text this_run_line(const struct emission *emission)
 		text_append_format(&line, "room %.*s", TEXT_ARGUMENT(room));
 	}
 	add_mixing(emission, &line);
-	if (conditions->has_date) {
+	if (conditions->has_date && emission->load == NULL) {
 		add_separator(&line);
 		text_append(&line, date_print(emission->arena, conditions->date));
 	}

@@ -76,3 +76,18 @@ struct text date_print(struct arena *arena, int64_t days)
 	return text_format(arena, "%04lld-%02lld-%02lld", (long long)(year + era * 400 + (month <= 2)),
 			   (long long)month, (long long)day);
 }
+
+const char *date_weekday(int64_t days)
+{
+	static const char *const names[] = { "Thursday", "Friday",  "Saturday", "Sunday",
+					     "Monday",	 "Tuesday", "Wednesday" }; /* 1970-01-01 was a Thursday */
+
+	return names[(days % 7 + 7) % 7];
+}
+
+struct text date_print_with_weekday(struct arena *arena, int64_t days)
+{
+	struct text date = date_print(arena, days);
+
+	return text_format(arena, "%s\xC2\xA0%.*s", date_weekday(days), TEXT_ARGUMENT(date));
+}

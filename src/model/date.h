@@ -16,4 +16,10 @@ int64_t date_days(struct text date);
 /** The date of so many days since 1970-01-01, from year 0 to 9999, in `arena`. */
 struct text date_print(struct arena *arena, int64_t days);
 
+/** The same with the day of the week before it: "Saturday 2026-03-14". */
+struct text date_print_with_weekday(struct arena *arena, int64_t days);
+
+/** The day of the week: "Saturday". */
+const char *date_weekday(int64_t days);
+
 #endif

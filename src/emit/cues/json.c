@@ -1,7 +1,9 @@
 /* Cues as JSON: docs/schemas/cues.schema.json describes every key. Times are exact, in seconds. */
+#include "compute/day_plan.h"
 #include "emit/cues/wording.h"
 #include "emit/json_recipe.h"
 #include "emit/this_run.h"
+#include "model/date.h"
 
 #define CUES_FORMAT "wetside-cues/1"
 
@@ -82,6 +84,28 @@ static void put_cue(struct json_node list, const struct emission *emission, cons
 	json_node_text(node, "text", wording_cue_plain(emission, cue));
 }
 
+/* Which load of a day's plan it is, and its rolls as they are wound on. */
+static void put_load(struct json_node root, const struct emission *emission)
+{
+	const struct plan_load *load = emission->load;
+	struct json_node node = json_node_object(root, "load");
+	json_node_whole(node, "number", (int64_t)load->number);
+	json_node_whole(node, "of", (int64_t)emission->plan->load_count);
+	json_node_text(node, "day", date_print(emission->arena, emission->plan->day->date));
+	json_recipe_text_or_null(node, "title", emission->plan->day->declared.title.text);
+	json_node_whole(node, "pour_s", load->pour_s);
+	struct json_node rolls = json_node_list(node, "rolls");
+	for (size_t i = 0; i < load->place_count; i++) {
+		const struct plan_place *place = &load->places[i];
+		struct json_node roll = json_node_object(rolls, NULL);
+		json_node_whole(roll, "reel", (int64_t)place->reel);
+		json_node_text(roll, "label", place->roll->label);
+		json_node_text(roll, "format", format_row(place->roll->format)->word);
+		json_recipe_text_or_null(roll, "mark", place->mark);
+		json_recipe_text_or_null(roll, "origin", place->roll->origin);
+	}
+}
+
 static void fill(struct json_node root, const void *subject)
 {
 	const struct emission *emission = subject;
@@ -90,6 +114,8 @@ static void fill(struct json_node root, const void *subject)
 	json_recipe_process(root, emission);
 	json_node_text(root, "fingerprint", emission->process->fingerprint);
 	json_recipe_text_or_null(root, "this_run", this_run_line(emission));
+	if (emission->load)
+		put_load(root, emission);
 	json_node_text(root, "assumes", TEXT(WORDING_ASSUMES_EARLIEST));
 	put_totals(root, timeline);
 	struct json_node steps = json_node_list(root, "steps");

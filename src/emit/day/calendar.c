@@ -55,8 +55,8 @@ static enum event_kind event_kind_of(const struct plan_task *task)
 }
 
 static const char *const event_words[] = {
-	[EVENT_MIX] = "mix", [EVENT_TEST] = "test", [EVENT_LOAD] = "load",
-	[EVENT_RUN] = "run", [EVENT_HANG] = "hang", [EVENT_TAKE_DOWN] = "take-down",
+	[EVENT_MIX] = "mix",   [EVENT_TEST] = "test",		[EVENT_LOAD] = "load",	  [EVENT_RUN] = "run",
+	[EVENT_HANG] = "hang", [EVENT_TAKE_DOWN] = "take-down", [EVENT_NONE] = "nothing",
 };
 
 /* ---- times ---- */
@@ -82,12 +82,11 @@ static struct text universal(const struct calendar *calendar, int64_t since_star
 	return text_format(calendar->arena, "%.*sZ", TEXT_ARGUMENT(stamp));
 }
 
-/* True where the clock shows this time for the second time. */
-static bool is_shown_again(const struct day *day, int64_t since_start_s)
+/* True where the clock shows this time twice, before it is put back and after; readers do not agree on which is meant. */
+static bool is_shown_twice(const struct day *day, int64_t since_start_s)
 {
 	int64_t running = day->start_s + since_start_s;
-	return wall_is_changed(day) && running >= day->clock_from_s &&
-	       running < 2 * day->clock_from_s - day->clock_to_s;
+	return wall_is_changed(day) && running >= day->clock_to_s && running < 2 * day->clock_from_s - day->clock_to_s;
 }
 
 static void put_time(const struct calendar *calendar, const char *name, int64_t since_start_s)
@@ -96,7 +95,7 @@ static void put_time(const struct calendar *calendar, const char *name, int64_t 
 	struct text shown = compact(calendar->arena, at.date, at.second);
 	if (calendar->zone.length == 0) {
 		ics_line(calendar->output, calendar->arena, name, shown);
-	} else if (is_shown_again(calendar->day, since_start_s)) {
+	} else if (is_shown_twice(calendar->day, since_start_s)) {
 		ics_line(calendar->output, calendar->arena, name, universal(calendar, since_start_s));
 	} else {
 		struct text with_zone =
@@ -286,6 +285,21 @@ static void put_events(const struct calendar *calendar)
 	}
 }
 
+/* A stream without a component is none: a day without a task has one event, which says so. */
+static void put_idle_day(const struct calendar *calendar)
+{
+	struct arena *arena = calendar->arena;
+	struct plan_task none = { .load = SIZE_MAX };
+	struct text words =
+		text_format(arena, "%.*s: nothing is developed", TEXT_ARGUMENT(parts_day(calendar->emission)));
+	ics_line(calendar->output, arena, "BEGIN", TEXT("VEVENT"));
+	ics_line(calendar->output, arena, "UID", event_name(calendar, &(struct event){ EVENT_NONE, &none, 0, 0, 0 }));
+	ics_line(calendar->output, arena, "DTSTAMP", universal(calendar, 0));
+	put_time(calendar, "DTSTART", 0);
+	ics_text(calendar->output, arena, "SUMMARY", words);
+	ics_line(calendar->output, arena, "END", TEXT("VEVENT"));
+}
+
 void emit_plan_ics(const struct emission *emission, struct output *output)
 {
 	struct calendar calendar = { emission, emission->plan, emission->plan->day, emission->arena, output, TEXT("") };
@@ -298,6 +312,9 @@ void emit_plan_ics(const struct emission *emission, struct output *output)
 	ics_line(output, emission->arena, "PRODID", TEXT("-//wetside//plan of a day 1//EN"));
 	ics_line(output, emission->arena, "CALSCALE", TEXT("GREGORIAN"));
 	put_zone(&calendar);
-	put_events(&calendar);
+	if (calendar.plan->task_count > 0)
+		put_events(&calendar);
+	else
+		put_idle_day(&calendar);
 	ics_line(output, emission->arena, "END", TEXT("VCALENDAR"));
 }

@@ -27,9 +27,10 @@ struct picture {
 	const struct emission *emission;
 	const struct day_plan *plan;
 	struct output *output;
-	const struct parts_stay *dryer; /* when the rolls of each load are in it */
-	int64_t band_s;			/* how long a band is */
-	int64_t from_s, to_s;		/* of the band that is drawn */
+	const struct parts_stay *dryer; /* when the rolls of each load are in it; likewise: */
+	const struct parts_stay *tank;
+	int64_t band_s;	      /* how long a band is */
+	int64_t from_s, to_s; /* of the band that is drawn */
 	double top;
 };
 
@@ -157,7 +158,7 @@ static void draw_tank(const struct picture *picture, size_t tank, double y)
 	put_name(picture, y + 22, text_format(picture->emission->arena, "Tank %zu", tank + 1));
 	for (size_t i = 0; i < plan->load_count; i++) {
 		const struct plan_load *load = &plan->loads[i];
-		struct parts_stay stay = parts_in_tank(plan, load);
+		struct parts_stay stay = picture->tank[i];
 		if (!load->is_today || parts_tank_of(plan, load) != tank || !stay.is_there)
 			continue;
 		put_box(picture, stay.from_s, stay.to_s, y + 3, ROW_HEIGHT - 6, "fill=\"none\"");
@@ -167,12 +168,15 @@ static void draw_tank(const struct picture *picture, size_t tank, double y)
 	}
 }
 
-static const struct parts_stay *stays_in_dryer(const struct emission *emission)
+typedef struct parts_stay stay_of_load(const struct day_plan *plan, const struct plan_load *load);
+
+/* Of each load, asked once: every band needs them all. */
+static const struct parts_stay *all_stays(const struct emission *emission, stay_of_load *stay_of)
 {
 	const struct day_plan *plan = emission->plan;
 	struct parts_stay *stays = ARENA_ARRAY(emission->arena, struct parts_stay, plan->load_count);
 	for (size_t i = 0; i < plan->load_count; i++)
-		stays[i] = parts_in_dryer(plan, &plan->loads[i]);
+		stays[i] = stay_of(plan, &plan->loads[i]);
 	return stays;
 }
 
@@ -337,7 +341,8 @@ void picture_draw(const struct emission *emission, struct output *output)
 	struct picture picture = { .emission = emission, .plan = emission->plan, .output = output };
 	int64_t end_s = last_end(picture.plan);
 	int64_t bands = (end_s + BAND_MOST_S - 1) / BAND_MOST_S;
-	picture.dryer = stays_in_dryer(emission);
+	picture.dryer = all_stays(emission, parts_in_dryer);
+	picture.tank = all_stays(emission, parts_in_tank);
 	/* Bands of one length, in whole half hours. */
 	picture.band_s = (end_s / bands / (30 * 60) + 1) * 30 * 60;
 	open_picture(&picture, band_height(picture.plan) * (double)bands + KEY_HEIGHT);

@@ -46,19 +46,11 @@ struct text wall_stamp(struct arena *arena, const struct day *day, int64_t since
 			   size / 3600, size / 60 % 60);
 }
 
-/* 1970-01-01 was a Thursday. */
-static const char *weekday(int64_t date)
-{
-	static const char *const names[] = { "Thursday", "Friday",  "Saturday", "Sunday",
-					     "Monday",	 "Tuesday", "Wednesday" };
-	return names[date - floor_divide(date, 7) * 7];
-}
-
 struct text wall_time(struct arena *arena, const struct day *day, int64_t since_start_s)
 {
 	struct wall at = wall_at(day, since_start_s);
 	bool is_other = at.date != day->date;
-	return text_format(arena, "%s%s%02" PRId64 ":%02" PRId64, is_other ? weekday(at.date) : "",
+	return text_format(arena, "%s%s%02" PRId64 ":%02" PRId64, is_other ? date_weekday(at.date) : "",
 			   is_other ? NBSP : "", at.second / 3600, at.second / 60 % 60);
 }
 
@@ -75,8 +67,7 @@ struct text wall_span(struct arena *arena, const struct day *day, int64_t from_s
 
 struct text wall_date(struct arena *arena, const struct day *day)
 {
-	struct text date = date_print(arena, day->date);
-	return text_format(arena, "%s" NBSP "%.*s", weekday(day->date), TEXT_ARGUMENT(date));
+	return date_print_with_weekday(arena, day->date);
 }
 
 struct text wall_duration(struct arena *arena, int64_t duration_s)

@@ -144,6 +144,7 @@ static struct paper *build(const struct emission *emission, bool is_drawn)
 	for (size_t i = 0; i < paper->plan->load_count; i++)
 		if (lists_hold(emission, &paper->plan->loads[i]))
 			lists_add_load(paper, &paper->plan->loads[i], is_drawn);
+	lists_add_accounts(paper);
 	lists_add_labels(paper);
 	if (!emission->load && paper->plan->left_count > 0)
 		left_table(paper, paper_part(paper, "Left over"));

@@ -36,6 +36,12 @@ struct text lists_ordinal(struct arena *arena, size_t number);
  * in the column, the last that was loaded on top; else in the order of loading. */
 void lists_add_load(struct paper *paper, const struct plan_load *load, bool is_drawn);
 
+/** What the baths have done after a load, in a sentence under its lists. */
+void lists_add_baths(struct paper *paper, cmark_node *page, const struct plan_load *load);
+
+/** The account of all baths over the loads on the lists. */
+void lists_add_accounts(struct paper *paper);
+
 /** A sticker for each roll, and one for each bottle. */
 void lists_add_labels(struct paper *paper);
 

@@ -5,7 +5,6 @@
 #include "emit/lists/lists.h"
 #include "emit/lists/reel.h"
 #include "emit/sheet/words.h"
-#include "emit/this_run.h"
 
 /* ---- heads ---- */
 
@@ -163,66 +162,6 @@ static void add_wire(struct paper *paper, cmark_node *half, const struct plan_lo
 		add_strip(paper, wire, load, turn);
 }
 
-/* ---- the baths ---- */
-
-static struct text rolls(struct paper *paper, int64_t milli_rolls)
-{
-	return this_run_rolls(paper->arena, milli_rolls);
-}
-
-/* To a tenth of a per cent. */
-static int64_t shown_percent(int64_t percent)
-{
-	const int64_t tenth = PERCENT_ONE / 10;
-	return (percent + tenth / 2) / tenth * tenth;
-}
-
-/* The time of the bath's first step as it is used: "3:45, 4 % longer". */
-static struct text time_used(const struct paper *paper, const struct plan_load *load,
-			     const struct plan_account *account)
-{
-	struct emission own = parts_of_load(paper->emission, load);
-	for (size_t i = 0; own.timeline && i < own.process->step_count; i++) {
-		if (own.process->steps[i].solution != account->solution)
-			continue;
-		struct text time = this_run_time(&own, i);
-		if (shown_percent(account->lengthened_percent) == 0)
-			return time;
-		return text_format(paper->arena, "%.*s, %.*s longer", TEXT_ARGUMENT(time),
-				   TEXT_ARGUMENT(quantity_print_percent(paper->arena,
-									shown_percent(account->lengthened_percent))));
-	}
-	return TEXT("");
-}
-
-static void add_account(struct paper *paper, cmark_node *rows, const struct plan_load *load,
-			const struct plan_account *account)
-{
-	cmark_node *row = paper_row(paper, rows);
-	cmark_node *name = paper_cell(paper, row, DAY_MARK_cell);
-	document_strong(paper->document, name, parts_title(paper->emission, &account->solution->declared));
-	document_format(paper->document, name, " %s" NBSP "%zu, %.*s", account->is_on_hand ? "fill" : "mix",
-			account->fill + 1, TEXT_ARGUMENT(words_volume(paper->sheet, account->volume)));
-	paper_part_with(paper, ": ");
-	paper_cell_text(paper, row, "rolls done before ", rolls(paper, account->done_milli_rolls));
-	paper_cell_text(paper, row, "this load ", rolls(paper, account->load_milli_rolls));
-	paper_cell_text(paper, row, "after it ", rolls(paper, account->done_milli_rolls + account->load_milli_rolls));
-	paper_cell_text(paper, row, "does ",
-			account->capacity_milli_rolls > 0 ? rolls(paper, account->capacity_milli_rolls) : TEXT(""));
-	paper_cell_text(paper, row, "time used ", time_used(paper, load, account));
-}
-
-static void add_accounts(struct paper *paper, cmark_node *page, const struct plan_load *load)
-{
-	if (!load->accounts)
-		return;
-	cmark_node *heading = document_add_heading(paper->document, page, 3, NULL);
-	document_format(paper->document, heading, "Rolls that the baths of load" NBSP "%zu have done", load->number);
-	cmark_node *rows = paper_table(paper, page, DAY_TABLE_accounts);
-	for (const struct plan_account *account = load->accounts; account; account = account->next)
-		add_account(paper, rows, load, account);
-}
-
 void lists_add_load(struct paper *paper, const struct plan_load *load, bool is_drawn)
 {
 	cmark_node *page = paper_block(paper, NULL, DAY_MARK_load_page);
@@ -235,5 +174,5 @@ void lists_add_load(struct paper *paper, const struct plan_load *load, bool is_d
 	add_how(paper, hanging, is_drawn ? "► From left to right." : "In this order.",
 		" The reel that went in last comes out first.");
 	add_wire(paper, hanging, load);
-	add_accounts(paper, page, load);
+	lists_add_baths(paper, page, load);
 }

@@ -1,4 +1,5 @@
 /* What heads the sheet: which run this is, and what holds for all of it. */
+#include "compute/day_plan.h"
 #include "emit/sheet/clock.h"
 #include "emit/sheet/words.h"
 #include "emit/this_run.h"
@@ -173,6 +174,20 @@ static void add_this_run(struct sheet *sheet, cmark_node *list)
 				TEXT_ARGUMENT(line));
 }
 
+/* The rolls of the load, as they are wound on: the first lies at the bottom. */
+static void add_rolls(struct sheet *sheet, cmark_node *list)
+{
+	const struct plan_load *load = sheet->emission->load;
+	if (!load || load->place_count == 0)
+		return;
+	cmark_node *item = add_fact(sheet, list, MARK_COUNT, "Rolls, from the bottom");
+	for (size_t i = 0; i < load->place_count; i++) {
+		document_format(sheet->document, item, "%s%zu" NBSP, i > 0 ? ", " : "", load->places[i].reel);
+		document_strong(sheet->document, item, load->places[i].roll->label);
+	}
+	document_string(sheet->document, item, ".");
+}
+
 static void add_kind(struct sheet *sheet, cmark_node *block)
 {
 	if (!span_is_set(sheet->process->family_span))
@@ -203,5 +218,6 @@ void sheet_banner(struct sheet *sheet, struct sheet_blocks *blocks)
 	add_thermometer(sheet, list);
 	add_differences(sheet, list);
 	add_this_run(sheet, list);
+	add_rolls(sheet, list);
 	sheet_block(sheet, blocks, block);
 }

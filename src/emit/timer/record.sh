@@ -71,6 +71,7 @@ record_head() {
 	record_line "fingerprint${tab}${process_fingerprint:--}"
 	plain_text "${process_run}"
 	[ -z "${result}" ] || record_line "this-run${tab}${result}"
+	plan_rolls
 	record_line "clock${tab}${clock_kind}${tab}${clock_boot}${tab}${speed}"
 	head_step=1
 	while [ "${head_step}" -le "${step_count}" ]; do

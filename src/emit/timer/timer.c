@@ -20,6 +20,7 @@
 #include "emit/document.h"
 #include "emit/escape/shell.h"
 #include "emit/this_run.h"
+#include "emit/timer/load.h"
 #include "emit/timer/measured.h"
 
 /* ---- texts ---- */
@@ -296,6 +297,7 @@ void emit_timer_sh(const struct emission *emission, struct output *output)
 {
 	put_head(emission, output);
 	put_plan(emission, output);
+	load_put(emission, output);
 	put_cue_kinds(emission, output);
 	put_steps(emission, output);
 	put_part(output, plan_sh, plan_sh_length);
