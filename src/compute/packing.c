@@ -2,8 +2,9 @@
  * before has found, and has its share of the work. */
 #include "compute/packing_parts.h"
 
-/* Steps of the search, a step being one party or kind looked at in one load: below a second. */
-#define WORK_USUAL INT64_C(3000000)
+/* Steps of the search, a step being one party or kind looked at in one load: some tenths of a second. */
+#define WORK_USUAL INT64_C(2400000)
+#define WORK_PER_ROLL INT64_C(3000)
 
 struct solving {
 	struct packing_tally *tally;
@@ -144,13 +145,13 @@ static void improve_splits(struct solving *solving, struct packing_parties *part
 {
 	size_t fill_count = solving->best->fill_count;
 
-	allow_work(solving, solving->work_most / 8);
+	allow_work(solving, solving->work_most / 4);
 	if (!solving->tally->has_fills && packing_parties_greedy(parties, sharing) == PACKING_YES) {
 		sharing->fill_count = fill_count;
 		keep_better(solving, sharing);
 	}
 	if (solving->best->split_count > solving->packing->splits_least)
-		packing_again(solving->tally, solving->best, solving->work_most / 4);
+		packing_again(solving->tally, solving->best, solving->work_most / 3);
 	while (solving->best->split_count > solving->packing->splits_least) {
 		allow_work(solving, solving->work_most / 16);
 		if (packing_parties_solve(parties, (int64_t)solving->best->split_count - 1, sharing) != PACKING_YES)
@@ -243,10 +244,10 @@ struct packing *packing_solve(const struct packing_problem *problem, struct aren
 {
 	struct packing *packing = ARENA_NEW(arena, struct packing);
 	struct packing_tally *tally = packing_tally_make(problem, arena);
-	struct solving solving = { .tally = tally,
-				   .packing = packing,
-				   .work_most = problem->work_most > 0 ? problem->work_most : WORK_USUAL };
+	struct solving solving = { .tally = tally, .packing = packing, .work_most = problem->work_most };
 
+	if (solving.work_most <= 0)
+		solving.work_most = WORK_USUAL + WORK_PER_ROLL * tally->roll_count;
 	list_too_large(tally, packing);
 	packing_bound_find(tally, packing);
 	packing->is_proven_loads = packing->is_proven_fills = packing->is_proven_splits = tally->roll_count == 0;

@@ -20,6 +20,7 @@ struct again {
 	int64_t *areas;					  /* by load */
 	size_t loads[CHOSEN_MOST];
 	size_t load_count;
+	bool is_changed;
 };
 
 static bool *in_load(const struct again *again, size_t load)
@@ -97,6 +98,7 @@ static void put_back(struct again *again)
 	}
 	look_again(again);
 	packing_sharing_count(again->whole, best);
+	again->is_changed = true;
 }
 
 static int compare_loads(const void *left, const void *right)
@@ -206,6 +208,7 @@ void packing_again(struct packing_tally *tally, struct packing_sharing *best, in
 	while (left > 0 && best->split_count > 0 && (pass(again, false, &left) || pass(again, true, &left)))
 		continue;
 	tally->work += work - (left > 0 ? left : 0);
-	if (tally->has_fills)
+	/* what was found was tried in this order; what was there may need its own */
+	if (tally->has_fills && again->is_changed)
 		packing_order_fills(tally, best);
 }
