@@ -41,7 +41,7 @@ struct plan_mix {
 	struct plan_mix *next;
 };
 
-/** One test of a mix, for a load. */
+/** One test of a mix, for a load; or that it is not made. */
 struct plan_test {
 	const struct solution *solution;
 	size_t fill;
@@ -71,6 +71,7 @@ struct plan_draft_load {
 	size_t first;	   /* the kind's first load, where this is its second: it is looked at first; else PLAN_NONE */
 	struct plan_mix *mixes; /* in the order of mixing */
 	struct plan_test *tests;
+	struct plan_test *untested; /* mixes that are new, of which no test is made */
 	struct plan_account *accounts;
 	const struct conditions *conditions;
 	const struct used_time *used;

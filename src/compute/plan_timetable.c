@@ -426,6 +426,21 @@ static void list_chemistry(struct plan_draft *draft)
 	}
 }
 
+static void list_untested(struct timetable *timetable)
+{
+	const struct plan_draft *draft = timetable->draft;
+	struct day_plan *plan = timetable->plan;
+	size_t capacity = 0;
+	for (size_t i = 0; i < plan->today_count; i++) {
+		const struct plan_test *test = draft->loads[timetable->draft_loads[i]].untested;
+		for (; test; test = test->next) {
+			ARENA_RESERVE(draft->arena, plan->untested, plan->untested_count, capacity);
+			plan->untested[plan->untested_count++] =
+				(struct plan_untested){ test->solution, test->fill, i };
+		}
+	}
+}
+
 static int compare_rolls(const void *left, const void *right)
 {
 	const struct plan_left *a = left;
@@ -491,5 +506,6 @@ void plan_timetable_build(struct plan_draft *draft)
 	list_tasks(&timetable);
 	count_waits_for_reels(plan);
 	list_chemistry(draft);
+	list_untested(&timetable);
 	list_left(draft);
 }
