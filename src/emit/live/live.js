@@ -6,6 +6,7 @@ const reducedMotion = matchMedia("(prefers-reduced-motion: reduce)");
 let armedAt = -Infinity; // since when the large key says what it says
 let armedFor = "";
 let timeout = null;
+let isGliding = false;
 
 // ---- time passes ----
 
@@ -59,6 +60,8 @@ function tick() {
 	look();
 	if (run.log.length !== before)
 		keep(run);
+	if (!isGliding)
+		glide();
 	timeout = setTimeout(tick, Math.ceil(rest(nowMs())));
 }
 
@@ -87,9 +90,12 @@ function arm() {
 	armedFor = means;
 }
 
+// Between two looks the strip glides, where motion is wanted and somebody looks.
 function glide() {
-	if (!reducedMotion.matches && document.visibilityState === "visible" && run.phase === "count" && !view.isElsewhere)
-		stripShow(sinceMs(nowMs()) / 1000);
+	isGliding = !reducedMotion.matches && document.visibilityState === "visible" && screenNow() === "count";
+	if (!isGliding)
+		return;
+	stripShow(sinceMs(nowMs()) / 1000);
 	requestAnimationFrame(glide);
 }
 
@@ -408,4 +414,3 @@ takeUpKept();
 listen();
 listenToWindow();
 tick();
-requestAnimationFrame(glide);

@@ -39,7 +39,7 @@ function stripMinutes(until) {
 function stripSlope(from, until, rises) {
 	const [x1, x2] = [stripX(from), stripX(Math.max(until, from + 1))];
 	const peak = rises ? x2 : x1;
-	return svg("path", { class: "slope", d: `M${x1} ${BAND.bottom} L${peak} ${BAND.top} L${x2} ${BAND.bottom} Z` });
+	return svg("path", { class: "slope", d: `M${x1} ${BAND.bottom - 1.5} L${peak} ${BAND.top + 1.5} L${x2} ${BAND.bottom - 1.5} Z` });
 }
 
 function stripBlock(from, until) {

@@ -102,8 +102,17 @@ function whyInRow(step, row, reading) {
 	return `${step.times.declared}; measured ${readingText(reading, unit)}${taken}${done}`;
 }
 
-// A step as it is where its bath was measured so; `reading` null: as planned.
+const stepsKnown = new Map();
+
+// A step as it is where its bath was measured so; `reading` null: as planned. It is looked at many times a second.
 function stepAt(number, reading) {
+	const key = `${number} ${reading}`;
+	if (!stepsKnown.has(key))
+		stepsKnown.set(key, stepMake(number, reading));
+	return stepsKnown.get(key);
+}
+
+function stepMake(number, reading) {
 	const planned = plan.steps[number - 1];
 	const step = Object.assign({}, planned, { number, measured: "" });
 	if (reading === null || !planned.times) {

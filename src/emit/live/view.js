@@ -274,7 +274,7 @@ function prepareWords(screen) {
 }
 
 function comingWords(screen) {
-	if (screen !== "count" || !run.next)
+	if (screen !== "count" || !run.next || view.asks)
 		return "";
 	const next = nextStep();
 	const isReady = nextQuestion() === "" && (next.asks_bottle || next.measure);
