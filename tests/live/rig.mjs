@@ -151,17 +151,17 @@ export async function open(browser, folder, html, options = {}) {
 	writeFileSync(path, html);
 	const { realTime, before, ...rest } = options;
 	const context = await browser.newContext({ reducedMotion: "reduce", acceptDownloads: true, ...rest });
+	await context.addInitScript(spy);
+	if (before)
+		await context.addInitScript(before);
+	if (!realTime)
+		await context.addInitScript(standStill, START.getTime());
 	const page = await context.newPage();
 	const watch = { requests: [], messages: [] };
 	page.on("request", (request) => !/^(file|blob):/.test(request.url()) && watch.requests.push(request.url()));
 	page.on("console", (message) => watch.messages.push(message.text()));
 	page.on("pageerror", (error) => watch.messages.push(String(error)));
 	page.on("dialog", (dialog) => watch.messages.push(dialog.message()) && dialog.dismiss());
-	await page.addInitScript(spy);
-	if (before)
-		await page.addInitScript(before);
-	if (!realTime)
-		await page.addInitScript(standStill, START.getTime());
 	await page.goto(`file://${path}`);
 	return { context, page, watch, path };
 }
@@ -214,7 +214,7 @@ const FIELDS = ["type", "stamp", "epoch", "clock", "step", "word", "planned", "a
 /** The log that the page keeps, as it would be saved. */
 export async function logOf(page) {
 	return page.evaluate(() => {
-		const kept = Object.keys(localStorage).find((key) => key.startsWith("wetside-live ") && key !== "wetside-live switches");
+		const kept = Object.keys(localStorage).find((key) => /^wetside-live (?!switches)/.test(key) && !key.endsWith(" clock"));
 		return JSON.parse(localStorage.getItem(kept)).run.log.map((line) => `${line}\n`).join("");
 	});
 }
@@ -240,7 +240,8 @@ export function cuesOf(log) {
 /** Whether each cue is in the log as often as it is planned for: once. */
 export function onceEach(log, steps) {
 	const came = cuesOf(log);
-	const planned = log.head.filter((line) => line.startsWith("plan-cue\t")).map((line) => line.split("\t"))
+	const plan = log.used.length > 0 ? log.used : log.head;
+	const planned = plan.filter((line) => /^(plan|used)-cue\t/.test(line)).map((line) => line.split("\t"))
 		.filter(([, step, , kind]) => steps.includes(Number(step)) && kind !== "latest-end")
 		.map(([, step, since, kind]) => `${step} ${kind} ${since}`);
 	return { twice: came.filter((cue, index) => came.indexOf(cue) !== index), lost: planned.filter((cue) => !came.includes(cue)) };

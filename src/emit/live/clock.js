@@ -54,14 +54,14 @@ function originMs() {
 }
 
 function clockKept() {
-	return { speed: clock.speed, skew: clock.skew, steady: steadyMs(), wall: Date.now(), origin: originMs() };
+	return { speed: clock.speed, jump: clock.jump, steady: steadyMs(), wall: Date.now(), origin: originMs() };
 }
 
 // Goes on after a reload, by the wall clock. Returns a remark where that looks changed meanwhile; else an empty text.
 function clockTakeUp(kept) {
 	clock.speed = kept.speed;
-	clock.skew = kept.skew;
-	clock.offset = Date.now() - kept.skew - performance.now();
+	clock.skew = kept.wall - kept.steady - kept.jump; // what was not answered is asked again
+	clock.offset = kept.steady + Date.now() - kept.wall - performance.now();
 	const byWall = Date.now() - kept.wall;
 	const byOrigin = originMs() - kept.origin;
 	if (byWall < -JUMP_MS) {

@@ -2,6 +2,7 @@
 // browsers do for files, with the page's own place in the history of its window, which a reload keeps; else nowhere.
 
 const KEEP_KEY = `wetside-live ${plan.fingerprint} ${plan.this_run}`;
+const CLOCK_KEY = `${KEEP_KEY} clock`;
 const KEPT_FORMAT = 1;
 const writer = `${Date.now()}-${Math.random()}`;
 
@@ -34,9 +35,19 @@ function keep(run) {
 		keptIn = keepInHistory(text) ? "history" : "nowhere";
 }
 
-function storedText() {
+// Between two events only the clock moves.
+function keepClock() {
 	try {
-		return localStorage.getItem(KEEP_KEY);
+		if (keptIn === "storage")
+			localStorage.setItem(CLOCK_KEY, JSON.stringify(clockKept()));
+	} catch (refused) {
+		// The run itself says so at its next event.
+	}
+}
+
+function stored(key) {
+	try {
+		return localStorage.getItem(key);
 	} catch (refused) {
 		return null;
 	}
@@ -44,10 +55,13 @@ function storedText() {
 
 // What was kept: { clock, run }; null where there is nothing.
 function keptRun() {
-	const text = storedText() || (history.state && history.state[KEEP_KEY]);
+	const text = stored(KEEP_KEY) || (history.state && history.state[KEEP_KEY]);
 	try {
 		const kept = JSON.parse(text);
-		return kept && kept.format === KEPT_FORMAT ? kept : null;
+		const later = JSON.parse(stored(CLOCK_KEY));
+		if (!kept || kept.format !== KEPT_FORMAT)
+			return null;
+		return later && later.steady > kept.clock.steady ? Object.assign(kept, { clock: later }) : kept;
 	} catch (broken) {
 		return null;
 	}

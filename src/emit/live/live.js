@@ -60,6 +60,8 @@ function tick() {
 	look();
 	if (run.log.length !== before)
 		keep(run);
+	else if (run.phase === "count" || run.phase === "ready")
+		keepClock();
 	if (!isGliding)
 		glide();
 	timeout = setTimeout(tick, Math.ceil(rest(nowMs())));
