@@ -34,6 +34,14 @@ async function setClock(page, seconds) {
 	await rig.pass(page, 2);
 }
 
+// The page is left, the clocks are moved (see testClock), and it is opened again.
+async function awayAndBack(page, how, seconds) {
+	const here = page.url();
+	await page.goto("about:blank");
+	await page.evaluate(([name, ms]) => window.testClock[name](ms), [how, seconds * 1000]);
+	await page.goto(here);
+}
+
 async function checkOnce(page, steps, name) {
 	const { twice, lost } = rig.onceEach(rig.readLog(await rig.logOf(page)), steps);
 	check(twice.length === 0 && lost.length === 0, `${name}: no cue is lost, none comes twice`, { twice, lost: lost.slice(0, 5) });
@@ -98,18 +106,12 @@ const tests = {
 		check(Math.abs(await secondsIn(page, "at") - 52) <= 1, "a jump, then a reload: the run does not follow", await rig.shown(page, "at"));
 	},
 	async "a clock set while the page was away"(page) {
-		const awayAndBack = async (ms) => {
-			const here = page.url();
-			await page.goto("about:blank");
-			await page.evaluate((by) => window.testClock.set(by), ms);
-			await page.goto(here);
-		};
-		await awayAndBack(-1800000);
+		await awayAndBack(page, "set", -1800);
 		check(/went back by 30:00/.test(await rig.shown(page, "remarks")), "a clock set back while away: it is said",
 			await rig.shown(page, "remarks"));
 		check(Math.abs(await secondsIn(page, "at") - 52) <= 1, "a clock set back while away: the time does not go back",
 			await rig.shown(page, "at"));
-		await awayAndBack(60000);
+		await awayAndBack(page, "set", 60);
 		check(/looks changed: by it the page was away for 1:00/.test(await rig.shown(page, "remarks")), "a clock set ahead while away: it is said",
 			await rig.shown(page, "remarks"));
 	},
@@ -227,9 +229,7 @@ async function checkTwoWindows(browser, folder) {
 async function checkOldRun(browser, folder) {
 	const { page, context } = await rig.open(browser, folder, html);
 	await inDeveloper(page, 60);
-	await page.evaluate(() => window.testClock.freeze(0));
-	await page.evaluate(() => window.testClock.set(90000000));
-	await page.reload();
+	await awayAndBack(page, "freeze", 90000);
 	check(await rig.screen(page) === "ended" && /never finished/.test(await rig.shown(page, "remarks")), "a run of yesterday is over",
 		await rig.screen(page));
 	await rig.pass(page, 1);

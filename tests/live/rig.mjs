@@ -102,7 +102,7 @@ function spy() {
 	document.addEventListener("securitypolicyviolation", (event) =>
 		window.violations.push(`${event.violatedDirective} ${event.blockedURI} ${event.sample}`));
 	document.addEventListener("DOMContentLoaded", () => {
-		const said = document.getElementById("said");
+		const said = document.getElementById("said") ?? document.body;
 		new MutationObserver(() => window.announced.push([performance.now(), said.textContent]))
 			.observe(said, { childList: true, characterData: true, subtree: true });
 	});
