@@ -238,17 +238,17 @@ async function checkOldRun(browser, folder) {
 	await context.close();
 }
 
+async function checkOne(browser, folder, name) {
+	const opened = await rig.open(browser, folder, html);
+	await inDeveloper(opened.page, 60);
+	await tests[name](opened.page);
+	await rig.quiet(opened, name);
+	await opened.context.close();
+}
+
 await pages.withBrowser(async (browser, folder) => {
-	for (const [name, test] of Object.entries(tests)) {
-		const opened = await rig.open(browser, folder, html);
-		await inDeveloper(opened.page, 60);
-		await test(opened.page);
-		await rig.quiet(opened, name);
-		await opened.context.close();
-	}
-	await checkTaps(browser, folder);
-	await checkRefusedStorage(browser, folder);
-	await checkKeptNowhere(browser, folder);
-	await checkTwoWindows(browser, folder);
-	await checkOldRun(browser, folder);
+	await Promise.all([
+		...Object.keys(tests).map((name) => checkOne(browser, folder, name)),
+		...[checkTaps, checkRefusedStorage, checkKeptNowhere, checkTwoWindows, checkOldRun].map((test) => test(browser, folder)),
+	]);
 });

@@ -273,13 +273,17 @@ function onPress(id, act) {
 	});
 }
 
-// A pedal and a wet thumb drive the large key, wherever the focus is left by a touch; one who walks the page by the tabulator
-// key sees the focus, and has the key that it is on.
+// A pedal drives the large key, wherever a touch has left the focus; one who walks the page by the tabulator key has the key
+// that the focus is on.
+let walksByTab = false;
+
 function isKeyForFocus(target) {
-	return target.matches("input, select, textarea, summary, button:focus-visible");
+	return target.matches("input, select, textarea, summary") || (walksByTab && target.matches("button"));
 }
 
 function onKey(event) {
+	if (event.key === "Tab")
+		walksByTab = true;
 	if (event.key === "Escape" && (run.phase === "count" || run.phase === "ready")) {
 		if (view.menuIsOpen)
 			menuClose();
@@ -359,6 +363,9 @@ function listen() {
 
 function listenToWindow() {
 	addEventListener("keydown", onKey);
+	addEventListener("pointerdown", () => {
+		walksByTab = false;
+	});
 	document.addEventListener("visibilitychange", () => {
 		screenStaysOn();
 		tick();
