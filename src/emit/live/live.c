@@ -218,12 +218,22 @@ static void put_head(struct arena *arena, const struct plan *plan, struct text s
 	output_string(output, "</style>\n</head>\n");
 }
 
+/* The beginning of the body, up to where live.html goes on. */
+static void put_title(struct arena *arena, const struct plan *plan, struct output *output)
+{
+	output_string(output,
+		      "<body class=\"start\">\n<main id=\"page\" tabindex=\"-1\">\n<header>\n<h1 id=\"title\">");
+	html_text(output, terminal_line(arena, plan->title));
+	output_string(output, "</h1>\n");
+}
+
 void emit_live_html(const struct emission *emission, struct output *output)
 {
 	struct written_plan written = { plan_make(emission), emission->arena };
 	struct text style = without_line_ends((struct text){ live_css, live_css_length });
 	struct text script = whole_script(emission->arena);
 	put_head(emission->arena, written.plan, style, script, output);
+	put_title(emission->arena, written.plan, output);
 	output_write(output, (struct text){ live_html, live_html_length });
 	output_string(output, "<script type=\"application/json\" id=\"plan\">");
 	json_tree_write_script(output, emission->arena, fill, &written);

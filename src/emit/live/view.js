@@ -90,7 +90,6 @@ function paint(now) {
 	const className = classes.filter((name) => name).join(" ");
 	if (document.body.className !== className)
 		document.body.className = className;
-	put("title", plan.title);
 	paintWhere(screen);
 	paintAlarm();
 	if (screen === "ready" || screen === "ask")
