@@ -1,9 +1,9 @@
 #!/usr/bin/env node
 // builds: plain
 //
-// The live page for those who see, hear or reach little, in each of its states, light and dark: no finding of axe, contrast
-// included; keys large enough; no sideways scroll down to 320 px, which is 640 px at 200 %; no light but red in the dark mode. And
-// for names that would do something: nothing runs, nothing is fetched.
+// The live page for those who see, hear or reach little, in each of its states, light and dark: no finding of axe,
+// contrast included; keys large enough; no sideways scroll down to 320 px, which is 640 px at 200 %; no light but red in
+// the dark mode. And for names that would do something: nothing runs, nothing is fetched.
 
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
@@ -26,7 +26,8 @@ const states = [
 	["too cold", async (page) => rig.type(page, "12")],
 	["to be poured", async (page) => rig.type(page, "20.3")],
 	["five seconds before the pour", async (page) => page.click("#lead")],
-	["running", async (page) => page.waitForFunction(() => document.body.className === "count", null, { timeout: 8000 })],
+	["running", async (page) => page.waitForFunction(() => document.body.className === "count", null,
+		{ timeout: 8000 })],
 	["asking while running", async (page) => (await page.isVisible("#prepare")) && page.click("#prepare")],
 	["menu", async (page) => {
 		await page.keyboard.press("Escape");
@@ -36,7 +37,9 @@ const states = [
 ];
 
 function look(isDark) {
-	const found = { small: [], sideways: document.documentElement.scrollWidth - document.documentElement.clientWidth, lit: [], tiny: [] };
+	const found = { small: [],
+		sideways: document.documentElement.scrollWidth - document.documentElement.clientWidth, lit: [],
+		tiny: [] };
 	for (const element of document.querySelectorAll("button, select, input, summary, textarea")) {
 		const box = element.getBoundingClientRect();
 		if (box.width > 0 && (box.height < 44 || box.width < 44))
@@ -47,10 +50,12 @@ function look(isDark) {
 		const box = element.getBoundingClientRect();
 		if (style.display === "none" || box.width < 2)
 			continue;
-		const hasText = [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.data.trim());
+		const hasText = [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE &&
+			node.data.trim());
 		if (parseFloat(style.fontSize) < 20 && hasText)
 			found.tiny.push([element.id || element.tagName, style.fontSize]);
-		for (const property of ["color", "backgroundColor", "borderTopColor", "outlineColor", "fill", "stroke"]) {
+		for (const property of ["color", "backgroundColor", "borderTopColor", "outlineColor", "fill",
+			"stroke"]) {
 			const [red, green, blue] = (style[property].match(/\d+/g) ?? [0, 0, 0]).map(Number);
 			if (isDark && (green > 0 || blue > 0) && !/, 0\)$/.test(style[property]))
 				found.lit.push([element.id || element.tagName, property, style[property], red]);
@@ -67,7 +72,8 @@ async function checkState(page, state, isDark) {
 	for (const [width, height] of SIZES) {
 		await page.setViewportSize({ width, height });
 		const found = await page.evaluate(look, isDark);
-		const isRight = found.sideways <= 0 && [found.small, found.lit, found.tiny].every((list) => list.length === 0);
+		const isRight = found.sideways <= 0 && [found.small, found.lit,
+			found.tiny].every((list) => list.length === 0);
 		check(isRight, `${name}: keys, type and light at ${width} by ${height}`, found);
 	}
 }
@@ -83,9 +89,11 @@ async function checkStates(browser, folder, isDark) {
 		await checkState(page, state, isDark);
 	}
 	await page.emulateMedia({ media: "print" });
-	const printed = await page.evaluate(() => [document.body, document.documentElement].map((element) => getComputedStyle(element))
+	const printed = await page.evaluate(() => [document.body, document.documentElement]
+		.map((element) => getComputedStyle(element))
 		.map((style) => `${style.color} ${style.backgroundColor}`));
-	check(printed.every((colours) => /rgb\(0, 0, 0\) rgb\(255, 255, 255\)/.test(colours) || isDark && /255, 255, 255\)$/.test(colours)),
+	check(printed.every((colours) => /rgb\(0, 0, 0\) rgb\(255, 255, 255\)/.test(colours) || isDark &&
+		/255, 255, 255\)$/.test(colours)),
 		`print is black on white${isDark ? ", dark mode or not" : ""}`, printed);
 	await rig.quiet(opened, `all states${isDark ? ", dark" : ""}`);
 	await opened.context.close();
@@ -96,7 +104,8 @@ function checkRed() {
 	const style = readFileSync(join(pages.root, "src", "emit", "live", "live.css"), "utf8");
 	const [, red] = /:root\.dark \{ --ink: #(\w+); --paper: #000;/.exec(style) ?? [];
 	const ratio = (0.2126 + 0.05) / 0.05;
-	check(red === "f00" && ratio > 4.5 && ratio < 7 && style.includes(ratio.toFixed(2)), "the style tells its red's contrast", ratio);
+	check(red === "f00" && ratio > 4.5 && ratio < 7 && style.includes(ratio.toFixed(2)),
+		"the style tells its red's contrast", ratio);
 }
 
 async function checkFocus(browser, folder) {
@@ -110,26 +119,32 @@ async function checkFocus(browser, folder) {
 		}));
 	}
 	const ids = seen.map(([id]) => id);
-	check(["first", "speed", "main", "dark", "sound", "voice"].every((id) => ids.includes(id)), "everything is reached by Tab", ids);
-	check(seen.every(([id, width, style]) => !id || (width >= 3 && style === "solid")), "and the focus is seen", seen);
+	check(["first", "speed", "main", "dark", "sound", "voice"].every((id) => ids.includes(id)),
+		"everything is reached by Tab", ids);
+	check(seen.every(([id, width, style]) => !id || (width >= 3 && style === "solid")),
+		"and the focus is seen", seen);
 	// A touch leaves no focus that a pedal would press.
 	await page.click("#sound");
 	await page.keyboard.press("Space");
-	check(await page.getAttribute("#sound", "aria-pressed") === "false" && await rig.screen(page) === "ask", "a pedal drives the run after a touch elsewhere",
+	check(await page.getAttribute("#sound", "aria-pressed") === "false" && await rig.screen(page) === "ask",
+		"a pedal drives the run after a touch elsewhere",
 		await rig.screen(page));
 	await context.close();
 }
 
 async function checkLive(browser, folder) {
 	const { page, context } = await rig.open(browser, folder, rig.live(RECIPE, "twelve-minutes"));
-	const regions = await page.$$eval("[aria-live], [role=status], [role=alert], [role=log]", (all) => all.map((one) => one.id));
-	check(regions.sort().join() === "message,said", "what is announced: cues, and what is wrong with an answer", regions);
+	const regions = await page.$$eval("[aria-live], [role=status], [role=alert], [role=log]", (all) => all
+		.map((one) => one.id));
+	check(regions.sort().join() === "message,said",
+		"what is announced: cues, and what is wrong with an answer", regions);
 	await rig.begin(page);
 	await rig.answer(page, 1, "20.3");
 	await rig.pedal(page);
 	await rig.pass(page, 200);
 	const announced = (await page.evaluate(() => window.announced)).map(([, text]) => text.replace(/\u00a0/g, " "));
-	check(announced.join("; ") === "pour; agitate, 1:00; set down; agitate, 10 s; set down; agitate, 10 s; set down", "cues and nothing else",
+	const wanted = "pour; agitate, 1:00; set down; agitate, 10 s; set down; agitate, 10 s; set down";
+	check(announced.join("; ") === wanted, "cues and nothing else",
 		announced);
 	await context.close();
 }
@@ -155,7 +170,8 @@ async function checkHostile(browser, folder, name) {
 	const quoted = `"${PAYLOADS[name].replace(/\\/g, "\\\\").replace(/"/g, '\\"')}"`;
 	const recipe = readFileSync(join(pages.root, "tests", "live", "two-hours.wet"), "utf8")
 		.replace(/^(solution|tank|thermometer) (\S+) \{/gm, `$1 $2 @ {`)
-		.replace(/"Two hours, slowly"/, "@").replace(/measure\n/, "measure\n    note @\n").split("@").join(quoted);
+		.replace(/"Two hours, slowly"/, "@").replace(/measure\n/,
+			"measure\n    note @\n").split("@").join(quoted);
 	writeFileSync(path, recipe);
 	const opened = await rig.open(browser, folder, rig.live(path, "twelve-minutes"));
 	const { page } = opened;
@@ -179,6 +195,8 @@ async function checkHostile(browser, folder, name) {
 
 await pages.withBrowser(async (browser, folder) => {
 	checkRed();
-	await Promise.all([checkStates(browser, folder, false), checkStates(browser, folder, true), checkFocus(browser, folder),
-		checkLive(browser, folder), ...Object.keys(PAYLOADS).map((name) => checkHostile(browser, folder, name))]);
+	await Promise.all([checkStates(browser, folder, false), checkStates(browser, folder, true), checkFocus(browser,
+		folder),
+		checkLive(browser, folder), ...Object.keys(PAYLOADS).map((name) => checkHostile(browser, folder,
+			name))]);
 });

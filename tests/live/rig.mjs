@@ -1,5 +1,5 @@
-// What the tests of the live page share: a page on a clock that the test moves, its log read back, and the timer of the same
-// recipe as a second opinion. Not a test by itself.
+// What the tests of the live page share: a page on a clock that the test moves, its log read back, and the timer of the
+// same recipe as a second opinion. Not a test by itself.
 
 import { execFile, execFileSync, spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
@@ -23,11 +23,12 @@ export function cueList(recipe, process, ...options) {
 	return done.status === 0 ? JSON.parse(done.stdout) : null;
 }
 
-/** The log of the timer of a recipe, run through by a shell on a clock of its own while the test goes on; it asks nothing. */
+/** The log of the timer of a recipe, run through by a shell on a clock of its own while the test goes on. */
 export async function timerLog(folder, recipe, process, made, ...options) {
 	const own = mkdtempSync(join(folder, "timer-"));
 	const [script, clock, log] = ["timer.sh", "clock", "run.log"].map((name) => join(own, name));
-	execFileSync(wetside, ["timer", "--process", process, ...made, "-o", script, recipe], { cwd: root, stdio: "pipe" });
+	execFileSync(wetside, ["timer", "--process", process, ...made,
+		"-o", script, recipe], { cwd: root, stdio: "pipe" });
 	writeFileSync(clock, "100.00\n");
 	await promisify(execFile)("sh", [script, "--clock-file", clock, "--log", log, ...options],
 		{ env: { ...globalThis.process.env, LC_ALL: "C.UTF-8" } });
@@ -36,8 +37,8 @@ export async function timerLog(folder, recipe, process, made, ...options) {
 
 // ---- a page ----
 
-// Runs in the page, before its own script: a wall clock, a steady clock and timers that stand still until the test moves them.
-// What they show outlives a reload in the window's name; the steady clock of a page begins at 0.
+// Runs in the page, before its own script: a wall clock, a steady clock and timers that stand still until the test moves
+// them. What they show outlives a reload in the window's name; the steady clock of a page begins at 0.
 function standStill(start) {
 	const kept = window.name ? JSON.parse(window.name) : { wall: start, steady: 0 };
 	const begun = kept.steady;
@@ -66,7 +67,8 @@ function standStill(start) {
 	};
 	const fire = async (until) => {
 		for (;;) {
-			const due = [...timers].filter(([, one]) => one.at <= until).sort(([, one], [, two]) => one.at - two.at)[0];
+			const due = [...timers].filter(([, one]) => one.at <= until).sort(([, one], [,
+				two]) => one.at - two.at)[0];
 			if (!due)
 				return;
 			timers.delete(due[0]);
@@ -92,8 +94,8 @@ function standStill(start) {
 	};
 }
 
-// Runs in the page, before its own script: notes what goes against the content policy, when each cue is announced, and when
-// each tone is to sound, on the page's own steady clock.
+// Runs in the page, before its own script: notes what goes against the content policy, when each cue is announced, and
+// when each tone is to sound, on the page's own steady clock.
 function spy() {
 	window.violations = [];
 	window.announced = [];
@@ -133,7 +135,8 @@ function spy() {
 		}
 	};
 	Object.defineProperty(window, "speechSynthesis", { value: {
-		getVoices: () => [{ lang: "xx", localService: true, name: "other" }, { lang: "en-GB", localService: false, name: "far" },
+		getVoices: () => [{ lang: "xx", localService: true, name: "other" }, { lang: "en-GB",
+			localService: false, name: "far" },
 			{ lang: "en-GB", localService: true, name: "here" }],
 		cancel() {},
 		speak: (speech) => window.spoken.push(speech.text),
@@ -214,7 +217,8 @@ const FIELDS = ["type", "stamp", "epoch", "clock", "step", "word", "planned", "a
 /** The log that the page keeps, as it would be saved. */
 export async function logOf(page) {
 	return page.evaluate(() => {
-		const kept = Object.keys(localStorage).find((key) => /^wetside-live (?!switches)/.test(key) && !key.endsWith(" clock"));
+		const kept = Object.keys(localStorage).find((key) => /^wetside-live (?!switches)/.test(key) &&
+			!key.endsWith(" clock"));
 		return JSON.parse(localStorage.getItem(kept)).run.log.map((line) => `${line}\n`).join("");
 	});
 }
@@ -227,14 +231,16 @@ export function readLog(text) {
 	return {
 		head: lines.slice(0, place + 1),
 		events: events.filter(([type]) => type === "event" || type === "cue")
-			.map((fields) => Object.assign(Object.fromEntries(FIELDS.map((name, index) => [name, fields[index]])),
+			.map((fields) => Object.assign(Object.fromEntries(FIELDS.map((name, index) => [name,
+				fields[index]])),
 				{ fields: fields.length })),
 		used: events.filter(([type]) => type.startsWith("used-")).map((fields) => fields.join("\t")),
 	};
 }
 
 export function cuesOf(log) {
-	return log.events.filter((event) => event.type === "cue").map((cue) => [cue.step, cue.word, cue.planned].join(" "));
+	return log.events.filter((event) => event.type === "cue").map((cue) => [cue.step, cue.word,
+		cue.planned].join(" "));
 }
 
 /** Whether each cue is in the log as often as it is planned for: once. */
@@ -244,5 +250,6 @@ export function onceEach(log, steps) {
 	const planned = plan.filter((line) => /^(plan|used)-cue\t/.test(line)).map((line) => line.split("\t"))
 		.filter(([, step, , kind]) => steps.includes(Number(step)) && kind !== "latest-end")
 		.map(([, step, since, kind]) => `${step} ${kind} ${since}`);
-	return { twice: came.filter((cue, index) => came.indexOf(cue) !== index), lost: planned.filter((cue) => !came.includes(cue)) };
+	return { twice: came.filter((cue, index) => came.indexOf(cue) !== index), lost: planned
+		.filter((cue) => !came.includes(cue)) };
 }

@@ -1,8 +1,8 @@
 #!/usr/bin/env node
 // builds: plain
 //
-// The time for a measured temperature: what is typed at the sink gives the very cues of `cues --at`, to the second; between the
-// rows of a table those of the timer; what lies beyond is refused, and colour is not put right by time.
+// The time for a measured temperature: what is typed at the sink gives the very cues of `cues --at`, to the second;
+// between the rows of a table those of the timer; what lies beyond is refused, and colour is not put right by time.
 
 import * as pages from "../pages.mjs";
 import * as rig from "./rig.mjs";
@@ -32,7 +32,8 @@ async function measure(page, reading) {
 }
 
 function usedCues(used) {
-	return used.filter(([type]) => type === "used-cue").map(([, , since, kind, until, count]) => [since, kind, until, count].join(" "));
+	return used.filter(([type]) => type === "used-cue").map(([, , since, kind, until, count]) => [since, kind,
+		until, count].join(" "));
 }
 
 function listedCues(list, number) {
@@ -50,7 +51,8 @@ async function checkRows(browser, folder, process, number, ...made) {
 	const name = [process, `step ${number}`, ...made].join(" ");
 	const { page, step, context } = await openAt(browser, folder, process, number, ...made);
 	const readings = step.times.rows.map(([reading]) => reading);
-	const some = readings.filter((_, index) => index % Math.ceil(readings.length / 8) === 0 || index === readings.length - 1);
+	const some = readings.filter((_, index) => index % Math.ceil(readings.length / 8) === 0 ||
+		index === readings.length - 1);
 	const wrong = [];
 	for (const reading of some) {
 		const given = `${step.name}=${(reading / 100).toFixed(2)}${step.measure.unit}`;
@@ -63,8 +65,10 @@ async function checkRows(browser, folder, process, number, ...made) {
 	for (const [beyond, why] of [[readings[0] - 1, "cold"], [readings[readings.length - 1] + 1, "hot"]]) {
 		await measure(page, beyond);
 		const said = await rig.shown(page, "message");
-		const refused = rig.cueList(RECIPE, process, ...made, "--at", `${step.name}=${(beyond / 100).toFixed(2)}${step.measure.unit}`);
-		check(new RegExp(`too ${why}.*Temper again`, "i").test(said) && refused === null && !await page.isVisible("#main"),
+		const refused = rig.cueList(RECIPE, process, ...made, "--at",
+			`${step.name}=${(beyond / 100).toFixed(2)}${step.measure.unit}`);
+		check(new RegExp(`too ${why}.*Temper again`,
+			"i").test(said) && refused === null && !await page.isVisible("#main"),
 			`${name}: too ${why} is refused, as by --at`, said);
 	}
 	await context.close();
@@ -76,13 +80,16 @@ async function checkBetween(browser, folder) {
 	const [low, high] = step.times.rows.slice(2, 4).map(([reading]) => reading);
 	for (const reading of [low + 1, Math.floor((low + high) / 2), Math.ceil((low + high) / 2) + 1, high - 1]) {
 		const used = await measure(page, reading);
-		const log = await rig.timerLog(folder, RECIPE, "short", [], "--measured", `${step.name}=${(reading / 100).toFixed(2)}`);
+		const log = await rig.timerLog(folder, RECIPE, "short", [], "--measured",
+			`${step.name}=${(reading / 100).toFixed(2)}`);
 		const timer = rig.readLog(log);
-		check(JSON.stringify(used.map((line) => line.join("\t"))) === JSON.stringify(timer.used) && used.length > 5,
+		check(JSON.stringify(used.map((line) => line.join("\t"))) === JSON.stringify(timer.used) &&
+			used.length > 5,
 			`${reading / 100}: the timer's plan`, { used, timer: timer.used });
 		const why = (one) => one.events.filter((event) => event.word === "used-time").pop();
 		const [mine, theirs] = [rig.readLog(await rig.logOf(page)), timer].map(why);
-		check(["planned", "actual", "remark"].every((field) => mine[field] === theirs[field]), `${reading / 100}: and its reason`,
+		check(["planned", "actual", "remark"].every((field) => mine[field] === theirs[field]),
+			`${reading / 100}: and its reason`,
 			[mine, theirs]);
 	}
 	await context.close();
@@ -102,9 +109,11 @@ async function checkColour(browser, folder) {
 	await page.click("#anyway");
 	check(await rig.screen(page) === "ready", "and then may be", await rig.screen(page));
 	const departed = rig.readLog(await rig.logOf(page)).events.filter((event) => event.word === "departure");
-	check(departed.length === 1 && /^poured at \d+\.\d+ C$/.test(departed[0].remark), "and is written down", departed);
+	check(departed.length === 1 && /^poured at \d+\.\d+ C$/.test(departed[0].remark),
+		"and is written down", departed);
 	await page.click("#again");
-	check((await measure(page, step.measure.low)).length === 0 && await rig.shown(page, "main") !== "", "inside its window it is poured, for its time");
+	check((await measure(page, step.measure.low)).length === 0 && await rig.shown(page, "main") !== "",
+		"inside its window it is poured, for its time");
 	await context.close();
 }
 
@@ -113,7 +122,8 @@ async function checkBottle(browser, folder) {
 	await rig.begin(page);
 	check(/number on the bottle/.test(await rig.shown(page, "asks")), "before a developer the bottle is asked for");
 	await rig.type(page, "2");
-	check(await rig.shown(page, "message") === "WRONG: 2 is fixer. Take 1.", "the wrong bottle is named", await rig.shown(page, "message"));
+	check(await rig.shown(page, "message") === "WRONG: 2 is fixer. Take 1.",
+		"the wrong bottle is named", await rig.shown(page, "message"));
 	await rig.type(page, "7");
 	check(await rig.shown(page, "message") === "WRONG: 7 is no bottle here. Take 1.", "so is none");
 	await rig.type(page, "");
@@ -122,7 +132,8 @@ async function checkBottle(browser, folder) {
 		await page.click(`#pad [data-key="${key}"]`);
 	await page.click("#answer");
 	const words = rig.readLog(await rig.logOf(page)).events.map((event) => `${event.word} ${event.remark}`);
-	check(JSON.stringify(words) === JSON.stringify(["started -", "wrong-bottle 2", "wrong-bottle 7", "bottle 1"]), "all of it is in the log", words);
+	check(JSON.stringify(words) === JSON.stringify(["started -", "wrong-bottle 2", "wrong-bottle 7", "bottle 1"]),
+		"all of it is in the log", words);
 	await context.close();
 }
 

@@ -1,7 +1,7 @@
 // The clock of the run: milliseconds that only ever go forward, by the steady clock of the page, times the speed of a
-// rehearsal. The wall clock is looked at beside it. Where the two part by more than two seconds, either the wall clock was
-// set or the device slept and its steady clock with it: the page says so, goes on by the steady clock, and adds the time
-// only when it is told to. After a reload there is only the wall clock to go on by.
+// rehearsal. The wall clock is looked at beside it. Where the two part by more than two seconds, either the wall clock
+// was set or the device slept and its steady clock with it: the page says so, goes on by the steady clock, and adds the
+// time only when it is told to. After a reload there is only the wall clock to go on by.
 
 const JUMP_MS = 2000;
 const DRIFT_MS = 200;
@@ -64,14 +64,15 @@ function clockTakeUp(kept) {
 	clock.offset = kept.steady + Date.now() - kept.wall - performance.now();
 	const byWall = Date.now() - kept.wall;
 	const byOrigin = originMs() - kept.origin;
+	const lengthOf = (ms) => timeText(Math.round(ms / 1000));
 	if (byWall < -JUMP_MS) {
 		clock.offset = kept.steady - performance.now();
 		clock.skew = Date.now() - kept.steady;
-		return `This device's clock went back by ${timeText(Math.round(-byWall / 1000))} while the page was away. How long ` +
-			"it was away is not known: look at another clock.";
+		return `This device's clock went back by ${lengthOf(-byWall)} while the page was away. How long it was away ` +
+			"is not known: look at another clock.";
 	}
 	if (Math.abs(byWall - byOrigin) > JUMP_MS)
-		return `This device's clock looks changed: by it the page was away for ${timeText(Math.round(byWall / 1000))}, by ` +
-			`the browser's count for ${timeText(Math.round(byOrigin / 1000))}. The run goes on by the clock.`;
+		return `This device's clock looks changed: by it the page was away for ${lengthOf(byWall)}, by the browser's ` +
+			`count for ${lengthOf(byOrigin)}. The run goes on by the clock.`;
 	return "";
 }

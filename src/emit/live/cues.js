@@ -1,6 +1,6 @@
-// The cues of the step in the tank, as the timer's cues.sh does them. run.left holds what is still to come, in order. A step
-// that may go on (`at least`, a range, no time) is open from its earliest end until the user drains; what follows the drain
-// then follows the real one. All deadlines are points in time, so what comes late shifts nothing after it.
+// The cues of the step in the tank, as the timer's cues.sh does them. run.left holds what is still to come, in order. A
+// step that may go on (`at least`, a range, no time) is open from its earliest end until the user drains; what follows
+// the drain then follows the real one. All deadlines are points in time, so what comes late shifts nothing after it.
 
 function sinceMs(at) {
 	return at - run.pourAt + step.pour * 1000;
@@ -11,8 +11,8 @@ function sinceText(at) {
 }
 
 function cuesStart(at) {
-	Object.assign(run, { pourAt: at, left: step.cues, tail: [], shift: 0, open: false, drained: false, again: 0, over: false,
-		act: null, aside: null });
+	Object.assign(run, { pourAt: at, left: step.cues, tail: [], shift: 0, open: false, drained: false, again: 0,
+		over: false, act: null, aside: null });
 }
 
 // ---- what is to come ----

@@ -1,5 +1,6 @@
-// Where the run is kept, so that a reload loses nothing: in the browser's storage for pages; where that is refused, as some
-// browsers do for files, with the page's own place in the history of its window, which a reload keeps; else nowhere.
+// Where the run is kept, so that a reload loses nothing: in the browser's storage for pages; where that is refused, as
+// some browsers do for files, with the page's own place in the history of its window, which a reload keeps; else
+// nowhere.
 
 const KEEP_KEY = `wetside-live ${plan.fingerprint} ${plan.this_run}`;
 const CLOCK_KEY = `${KEEP_KEY} clock`;

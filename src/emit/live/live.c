@@ -1,6 +1,6 @@
-/* The live page: one HTML file that cues a run at the sink, offline. The plan stands in it as JSON, the markup, the style
- * and the script stand beside this file. Its content policy allows that one style and that one script, by their hashes,
- * and nothing else: the page cannot fetch, send or be told to run anything. */
+/* The live page: one HTML file that cues a run at the sink, offline. The plan stands in it as JSON; the markup, the
+ * style and the script stand beside this file. Its content policy allows that one style and that one script, by their
+ * hashes, and nothing else: the page cannot fetch, send or be told to run anything. */
 #include "embedded/clock_js.h"
 #include "embedded/cues_js.h"
 #include "embedded/keep_js.h"

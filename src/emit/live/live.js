@@ -35,7 +35,8 @@ function layAhead(now) {
 	const coming = run.phase === "count" ? cuesToCome(200, until) : [];
 	if (view.leadDue !== null)
 		coming.push({ kind: "pour", due: view.leadDue });
-	soundLay(coming, now, [run.step, run.pourAt, run.shift, run.open, run.drained, view.leadDue, clock.offset].join());
+	const plan = [run.step, run.pourAt, run.shift, run.open, run.drained, view.leadDue, clock.offset];
+	soundLay(coming, now, plan.join());
 }
 
 // How long until the figures change or a cue is due.
@@ -273,8 +274,8 @@ function onPress(id, act) {
 	});
 }
 
-// A pedal drives the large key, wherever a touch has left the focus; one who walks the page by the tabulator key has the key
-// that the focus is on.
+// A pedal drives the large key, wherever a touch has left the focus; one who walks the page by the tabulator key has the
+// key that the focus is on.
 let walksByTab = false;
 
 function isKeyForFocus(target) {

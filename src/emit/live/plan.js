@@ -1,5 +1,6 @@
-// The plan that the program wrote into the page, and figures as people read them. Times are whole seconds since the time of
-// a step starts, so a pour before that is negative; temperatures are hundredths of a degree, as the thermometer shows them.
+// The plan that the program wrote into the page, and figures as people read them. Times are whole seconds since the time
+// of a step starts, so a pour before that is negative; temperatures are hundredths of a degree, as the thermometer shows
+// them.
 
 const plan = JSON.parse(document.getElementById("plan").textContent);
 

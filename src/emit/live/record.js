@@ -1,5 +1,5 @@
-// The log, in the lines of the timer's: tab-separated, only ever added. First the plan that is run, then one line an event.
-// record.sh writes the same, and docs/outputs.md says what the fields hold.
+// The log, in the lines of the timer's: tab-separated, only ever added. First the plan that is run, then one line an
+// event. record.sh writes the same, and docs/outputs.md says what the fields hold.
 
 // Our own words without the degree sign, which the log does not have.
 function plainText(words) {
@@ -15,9 +15,10 @@ function recordLine(...fields) {
 }
 
 function recordAt(step, type, word, planned, actual, remark) {
-	const stamp = new Date();
-	recordLine(type, stamp.toISOString().replace(/\.\d+Z/, "Z"), Math.floor(stamp.getTime() / 1000), clockFigure(), step,
-		word, planned, actual, remark || "-");
+	const now = new Date();
+	const stamp = now.toISOString().replace(/\.\d+Z/, "Z");
+	const epoch = Math.floor(now.getTime() / 1000);
+	recordLine(type, stamp, epoch, clockFigure(), step, word, planned, actual, remark || "-");
 }
 
 // An event at this moment of the step.
@@ -34,8 +35,8 @@ function recordOf(step, word, remark) {
 // The plan of a step, as it is now.
 function recordStep(number, prefix) {
 	const step = stepAt(number, readingOf(number));
-	recordLine(`${prefix}-step`, number, step.name, step.bath || "-", step.bottle, step.form, step.pour, orDash(step.drain),
-		step.end, orDash(step.latest));
+	recordLine(`${prefix}-step`, number, step.name, step.bath || "-", step.bottle, step.form, step.pour,
+		orDash(step.drain), step.end, orDash(step.latest));
 	if (step.why && prefix === "plan")
 		recordLine("plan-time", number, step.declared, step.seconds, plainText(step.why));
 	for (const cue of step.cues)

@@ -1,6 +1,6 @@
-// The run: one step after the other. `run` is all that a reload must bring back; `step` is the step in the tank, or the one
-// to be poured, as it is by what was measured. Phases: start, ready (a step is to be poured), count (a step is in the tank),
-// ended.
+// The run: one step after the other. `run` is all that a reload must bring back; `step` is the step in the tank, or the
+// one to be poured, as it is by what was measured. Phases: start, ready (a step is to be poured), count (a step is in
+// the tank), ended.
 
 const DAY_MS = 86400000;
 
@@ -84,7 +84,8 @@ function answerBottle(typed) {
 		return { text: "" };
 	}
 	recordOf(next.number, "wrong-bottle", number);
-	return { text: `WRONG: ${number} is ${bathInBottle(number) || "no bottle here"}. Take ${next.bottle}.`, isWrong: true };
+	return { text: `WRONG: ${number} is ${bathInBottle(number) || "no bottle here"}. Take ${next.bottle}.`,
+		isWrong: true };
 }
 
 function measureWords(next) {

@@ -1,18 +1,20 @@
-// Signals and voice. Signals are laid ahead on the clock of the sound hardware, so that a page that is slow, or slowed in the
-// background, does not make them late; laid anew whenever the plan or the two clocks change. Nothing sounds before the first
-// touch or key, since browsers forbid it, and a browser without either feature is silent.
+// Signals and voice. Signals are laid ahead on the clock of the sound hardware, so that a page that is slow, or slowed
+// in the background, does not make them late; laid anew whenever the plan or the two clocks change. Nothing sounds
+// before the first touch or key, since browsers forbid it, and a browser without either feature is silent.
 
-// What each kind of cue sounds like: [from second, pitch in Hz, length in seconds]. Told apart by number and direction of the
-// tones, not by pitch alone.
+// What each kind of cue sounds like: [from second, pitch in Hz, length in seconds]. Told apart by number and direction
+// of the tones, not by pitch alone.
 const signals = {
 	"pour": [[0, 523, 0.16], [0.2, 659, 0.16], [0.4, 784, 0.5]],
 	"expose": [[0, 880, 0.15], [0.2, 1175, 0.15], [0.4, 880, 0.15], [0.6, 1175, 0.15]],
 	"agitation-start": [[0, 1047, 0.12], [0.18, 1047, 0.12]],
 	"agitation-end": [[0, 330, 0.55]],
 	"drain-soon": [[0, 880, 0.05], [0.15, 880, 0.05], [0.3, 880, 0.05], [0.45, 880, 0.05]],
-	"drain": [[0, 784, 0.28], [0.3, 587, 0.28], [0.6, 392, 0.5], [1.3, 784, 0.28], [1.6, 587, 0.28], [1.9, 392, 0.5]],
+	"drain": [[0, 784, 0.28], [0.3, 587, 0.28], [0.6, 392, 0.5], [1.3, 784, 0.28], [1.6, 587, 0.28],
+		[1.9, 392, 0.5]],
 	"end": [[0, 523, 0.25], [0.35, 523, 0.25], [0.7, 1047, 0.8]],
-	"latest-end": [[0, 1047, 0.2], [0.25, 392, 0.2], [0.5, 1047, 0.2], [0.75, 392, 0.2], [1, 1047, 0.2], [1.25, 392, 0.4]],
+	"latest-end": [[0, 1047, 0.2], [0.25, 392, 0.2], [0.5, 1047, 0.2], [0.75, 392, 0.2], [1, 1047, 0.2],
+		[1.25, 392, 0.4]],
 };
 const AHEAD_S = 120;
 const LOUDNESS = 0.5;

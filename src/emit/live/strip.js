@@ -1,5 +1,5 @@
-// The step as a strip that passes from right to left under a fixed line: pour and drain as slopes, agitations as blocks, taps
-// as points above them, minutes below. All to scale, drawn once for each change of the plan; then it only moves.
+// The step as a strip that passes from right to left under a fixed line: pour and drain as slopes, agitations as blocks,
+// taps as points above them, minutes below. All to scale, drawn once for each change of the plan; then it only moves.
 
 const STRIP_SCALE = 3.2; // px a second
 const STRIP_AHEAD_S = 600; // how far agitation past the earliest end is drawn
@@ -39,12 +39,17 @@ function stripMinutes(until) {
 function stripSlope(from, until, rises) {
 	const [x1, x2] = [stripX(from), stripX(Math.max(until, from + 1))];
 	const peak = rises ? x2 : x1;
-	return svg("path", { class: "slope", d: `M${x1} ${BAND.bottom - 1.5} L${peak} ${BAND.top + 1.5} L${x2} ${BAND.bottom - 1.5} Z` });
+	return svg("path", { class: "slope",
+		d: `M${x1} ${BAND.bottom - 1.5} L${peak} ${BAND.top + 1.5} L${x2} ${BAND.bottom - 1.5} Z` });
 }
 
 function stripBlock(from, until) {
-	return svg("rect", { class: "block", x: stripX(from), y: BAND.top, width: Math.max(2, (until - from) * STRIP_SCALE),
-		height: BAND.bottom - BAND.top });
+	return svg("rect", { class: "block", x: stripX(from), y: BAND.top,
+		width: Math.max(2, (until - from) * STRIP_SCALE), height: BAND.bottom - BAND.top });
+}
+
+function stripEnd(since) {
+	return stripLine("end", stripX(since), BAND.top - 8, stripX(since), BAND.bottom);
 }
 
 function stripCue(cue) {
@@ -53,7 +58,7 @@ function stripCue(cue) {
 	case "agitation-start": return [stripBlock(cue.since, cue.until)];
 	case "taps": return [svg("circle", { class: "point", cx: x + 5, cy: BAND.top - 11, r: 5 })];
 	case "drain-soon": return [stripLine("warning", x, BAND.top, x, BAND.bottom)];
-	case "end": case "latest-end": return [stripLine("end", x, BAND.top - 8, x, BAND.bottom)];
+	case "end": case "latest-end": return [stripEnd(cue.since)];
 	default: return [];
 	}
 }
@@ -90,7 +95,7 @@ function stripDraw() {
 	if (!run.open && !run.drained)
 		drawn.push(...stripSlopes());
 	else if (run.drained && step.drain !== null)
-		drawn.push(stripSlope(step.drain + shift, step.end + shift, false), stripLine("end", stripX(end), BAND.top - 8, stripX(end), BAND.bottom));
+		drawn.push(stripSlope(step.drain + shift, step.end + shift, false), stripEnd(end));
 	for (const cue of cues)
 		drawn.push(...stripCue(cue));
 	strip.tape.replaceChildren(...drawn, ...stripAgain());
@@ -98,7 +103,8 @@ function stripDraw() {
 
 // Draws what has changed, and moves the strip to `since`.
 function stripShow(since) {
-	const mark = [run.step, readingOf(run.step), run.phase === "count", run.open, run.drained, run.shift, run.again].join();
+	const { step: number, phase, open, drained, shift, again } = run;
+	const mark = [number, readingOf(number), phase === "count", open, drained, shift, again].join();
 	if (mark !== strip.mark) {
 		strip.mark = mark;
 		stripDraw();

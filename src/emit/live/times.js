@@ -1,6 +1,6 @@
-// The time of a step by what the thermometer reads in its bath. The plan has a row for each reading; the row nearest to what
-// was measured (of two as near the warmer) says how many of the agitations there are, and when those cues come that hang on
-// the end of the time. All else about the cues is as in the plan. The timer's times.sh does the same sums.
+// The time of a step by what the thermometer reads in its bath. The plan has a row for each reading; the row nearest to
+// what was measured (of two as near the warmer) says how many of the agitations there are, and when those cues come that
+// hang on the end of the time. All else about the cues is as in the plan. The timer's times.sh does the same sums.
 
 function rowOf(fields) {
 	const [reading, seconds, agitations, soon, drain, end, latest, light, again] = fields;
@@ -49,7 +49,8 @@ function hangingEnds(cue, row) {
 
 function wordsInRow(cue, step, row, reading) {
 	if (cue.kind === "pour")
-		return cue.words.replace(` at ${step.aim}`, () => ` at ${readingText(reading, step.measure.unit)}, as measured`);
+		return cue.words.replace(` at ${step.aim}`,
+			() => ` at ${readingText(reading, step.measure.unit)}, as measured`);
 	if (cue.kind !== "agitation-start" || cue.count !== step.times.to_drain)
 		return cue.words;
 	const length = row.drain - cue.since;
@@ -121,8 +122,8 @@ function stepMake(number, reading) {
 	}
 	const row = nearestRow(planned.times, reading);
 	return Object.assign(step, {
-		cues: cuesInRow(planned, row, reading), drain: row.drain, end: row.end, latest: row.latest, light: row.light,
-		again: row.again, seconds: row.seconds, time: timeWordsInRow(planned, row),
+		cues: cuesInRow(planned, row, reading), drain: row.drain, end: row.end, latest: row.latest,
+		light: row.light, again: row.again, seconds: row.seconds, time: timeWordsInRow(planned, row),
 		measured: readingText(reading, planned.measure.unit), why: whyInRow(planned, row, reading),
 	});
 }

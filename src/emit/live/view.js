@@ -1,5 +1,5 @@
-// What the page shows. Everything is painted from the run, and only where it changes, so that a page that slept is right at
-// its first look. Texts are set as text, never as markup.
+// What the page shows. Everything is painted from the run, and only where it changes, so that a page that slept is right
+// at its first look. Texts are set as text, never as markup.
 
 const view = {
 	asks: "", // the question on the screen: "", "bottle" or "measure"
@@ -86,8 +86,7 @@ const largeTimes = ["count", "lead"];
 
 function paint(now) {
 	const screen = screenNow();
-	const classes = [screen, view.asks && run.phase === "count" ? "asking" : "", clock.speed === 1 ? "" : "rehearsal"];
-	const className = classes.filter((name) => name).join(" ");
+	const className = view.asks && run.phase === "count" ? `${screen} asking` : screen;
 	if (document.body.className !== className)
 		document.body.className = className;
 	paintWhere(screen);
@@ -116,7 +115,8 @@ function paintAlarm() {
 	if (clock.jump === 0)
 		return;
 	const by = timeText(Math.round(Math.abs(clock.jump) / 1000));
-	put("alarm-text", `This device's clock is ${by} ${clock.jump > 0 ? "ahead" : "behind"}. The run goes on as it was counted.`);
+	const where = clock.jump > 0 ? "ahead" : "behind";
+	put("alarm-text", `This device's clock is ${by} ${where}. The run goes on as it was counted.`);
 	show("slept", clock.jump > 0);
 	put("slept", `The device slept: add ${by}`);
 }
@@ -124,9 +124,9 @@ function paintAlarm() {
 function remarks() {
 	const said = [view.remark];
 	if (keptIn === "history")
-		said.push("This browser stores nothing for this page: a reload keeps the run, closing the window loses it.");
+		said.push("This browser stores nothing for this page: a reload keeps the run, closing it loses it.");
 	if (keptIn === "nowhere")
-		said.push("This browser keeps nothing for this page: a reload would lose the run. Save the log at the end.");
+		said.push("This browser keeps nothing for this page: a reload would lose the run.");
 	if (run.phase !== "start" && !navigator.wakeLock)
 		said.push("This browser cannot keep the screen on: let the device do it.");
 	return said.filter((text) => text);
@@ -140,8 +140,8 @@ function paintNext(now) {
 	putOrHide("bath", step.bath_title);
 	const [sinceName, since] = run.stepEndedAt === null ? ["", ""]
 		: ["waiting", timeText(Math.floor((now - run.stepEndedAt) / 1000))];
-	putPairs("windows", [["at", step.aim], ["limits", step.limits], ["in the tank", step.in_tank], ["for", step.time],
-		[sinceName, since]]);
+	putPairs("windows", [["at", step.aim], ["limits", step.limits], ["in the tank", step.in_tank],
+		["for", step.time], [sinceName, since]]);
 	putOrHide("why", step.why);
 	putList("notes", step.notes);
 	putOrHide("ready", [run.next.remark, run.next.measuredRemark].filter((text) => text).join("; "));
@@ -179,10 +179,11 @@ function paintAct(since, now) {
 			words = cueKinds.get("agitation-end").title;
 		until = null;
 	}
-	const isNew = run.act !== null && (run.act.kind === "open" || until !== null || now - run.act.at < 4000 * clock.speed);
+	const isNew = run.act !== null && now - run.act.at < 4000 * clock.speed;
+	const isActing = run.act !== null && (run.act.kind === "open" || until !== null || isNew);
 	put("now-word", words);
 	put("now-until", until === null ? "" : `until ${timeText(until)}`);
-	one("now").classList.toggle("acting", isNew);
+	one("now").classList.toggle("acting", isActing);
 	const aside = run.aside && now - run.aside.at < 10000 * clock.speed ? run.aside.words : "";
 	putOrHide("aside", isLatest(since) ? "The latest end is over: drain" : aside);
 }
@@ -193,14 +194,16 @@ function isLatest(since) {
 
 // The next two things to do; a warning is nothing to wait for.
 function paintAhead(since, now) {
-	const ahead = cuesToCome(24, Infinity).filter((cue) => cueKinds.get(cue.kind).rings && cue.kind !== "drain-soon");
+	const isAwaited = (cue) => cueKinds.get(cue.kind).rings && cue.kind !== "drain-soon";
+	const ahead = cuesToCome(24, Infinity).filter(isAwaited);
 	const inTime = (cue) => timeText(Math.ceil((cue.due - now) / 1000));
 	const [first, second] = run.open ? [null, ahead[0]] : ahead;
 	put("until", first ? `next: ${first.words}` : "in the bath for");
 	putFigures(first ? inTime(first) : timeText(since));
 	put("then", second ? `then ${second.words}, in ${inTime(second)}` : "");
 	const of = step.time ? ` of ${step.time}` : "";
-	const drains = step.drain !== null && !run.open && !run.drained && !(first && first.kind === "drain") && since < step.drain;
+	const isLast = first && first.kind === "drain";
+	const drains = step.drain !== null && !run.open && !run.drained && !isLast && since < step.drain;
 	put("at", `${timeText(since)}${of}${drains ? `; drain in ${timeText(step.drain - since)}` : ""}`);
 }
 
