@@ -64,7 +64,7 @@ UNIT_DRIVERS := $(patsubst tests/unit/%.c,%,$(wildcard tests/unit/*/driver_*.c))
 
 MADE := build/generated
 GRAMMAR_MADE := $(MADE)/syntax/scanner.c $(MADE)/syntax/scanner.h $(MADE)/syntax/grammar.c $(MADE)/syntax/grammar.h
-EMBEDDED := $(wildcard src/emit/*/*.sh src/emit/*/*.css src/commands/*.wet) grammar/reference.ebnf
+EMBEDDED := $(wildcard src/emit/*/*.sh src/emit/*/*.css src/emit/*/*.js src/emit/*/*.html src/commands/*.wet) grammar/reference.ebnf
 embedded_name = $(subst .,_,$(subst -,_,$(notdir $(1))))
 EMBEDDED_MADE := $(foreach f,$(EMBEDDED),$(MADE)/embedded/$(call embedded_name,$(f)).h) $(MADE)/embedded/explain.h
 EXPLAIN := $(sort $(wildcard src/check/explain/*.md))

@@ -1,4 +1,4 @@
-/* `wetside sheet`, `cues`, `timer`, `mix`: one process, one product, whole or not at all. */
+/* `wetside sheet`, `cues`, `timer`, `live`, `mix`: one process, one product, whole or not at all. */
 #include "commands/product.h"
 
 #include <stdio.h>
@@ -337,6 +337,11 @@ int command_forecast(const struct invocation *invocation)
 }
 
 int command_timer(const struct invocation *invocation)
+{
+	return run(invocation, NULL);
+}
+
+int command_live(const struct invocation *invocation)
 {
 	return run(invocation, NULL);
 }

@@ -21,7 +21,7 @@ def outputs():
 
 
 def events():
-    """The words that the timer's scripts write for an event."""
+    """The words that the timer's scripts and the live page's write for an event."""
     found = set()
     for path in sorted((ROOT / "src" / "emit" / "timer").glob("*.sh")):
         text = path.read_text(encoding="utf-8")
@@ -29,6 +29,11 @@ def events():
         found |= set(re.findall(r"\brecord event ([a-z-]+)", text))
         found |= set(re.findall(r"\bready_note ([a-z-]+)", text))
         found |= set(re.findall(r"\bleave ([a-z]+) \d", text))
+    for path in sorted((ROOT / "src" / "emit" / "live").glob("*.js")):
+        text = path.read_text(encoding="utf-8")
+        found |= set(re.findall(r'\b(?:recordEvent|finish)\("([a-z-]+)"', text))
+        found |= set(re.findall(r'\brecordOf\([^,]+, "([a-z-]+)"', text))
+        found |= set(re.findall(r'\brecordAt\([^,]+, "event", "([a-z-]+)"', text))
     return found
 
 

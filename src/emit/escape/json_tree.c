@@ -3,6 +3,7 @@
 #include <jansson.h>
 #include <math.h>
 #include <setjmp.h>
+#include <string.h>
 
 #include "support/utf8.h"
 
@@ -170,4 +171,22 @@ void json_tree_write(struct output *output, struct arena *arena, json_fill *fill
 void json_tree_write_line(struct output *output, struct arena *arena, json_fill *fill, const void *subject)
 {
 	write_tree(output, arena, fill, subject, JSON_COMPACT);
+}
+
+/* What HTML looks for in a script stands in strings only, so an escape may take its place. */
+void json_tree_write_script(struct output *output, struct arena *arena, json_fill *fill, const void *subject)
+{
+	struct output line;
+	output_open_memory(&line, arena);
+	json_tree_write_line(&line, arena, fill, subject);
+	struct text document = output_memory(&line);
+	size_t from = 0;
+	for (size_t i = 0; i < document.length; i++) {
+		if (!memchr("<>&", document.data[i], 3))
+			continue;
+		output_write(output, (struct text){ document.data + from, i - from });
+		output_format(output, "\\u%04X", (unsigned)document.data[i]);
+		from = i + 1;
+	}
+	output_write(output, (struct text){ document.data + from, document.length - from });
 }

@@ -29,6 +29,9 @@ void json_tree_write(struct output *output, struct arena *arena, json_fill *fill
 /** The same on one line, for a list of objects that is read line by line. */
 void json_tree_write_line(struct output *output, struct arena *arena, json_fill *fill, const void *subject);
 
+/** The same on one line, inside an HTML script element: nothing in it can end that. */
+void json_tree_write_script(struct output *output, struct arena *arena, json_fill *fill, const void *subject);
+
 /** Adds an object and returns it. */
 struct json_node json_node_object(struct json_node parent, const char *key);
 

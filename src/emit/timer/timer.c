@@ -5,7 +5,6 @@
 #include <inttypes.h>
 #include <string.h>
 
-#include "compute/reading.h"
 #include "embedded/ask_sh.h"
 #include "embedded/clock_sh.h"
 #include "embedded/cues_sh.h"
@@ -16,101 +15,118 @@
 #include "embedded/terminal_sh.h"
 #include "embedded/timer_sh.h"
 #include "embedded/times_sh.h"
-#include "emit/cues/wording.h"
-#include "emit/document.h"
 #include "emit/escape/shell.h"
 #include "emit/log_head.h"
-#include "emit/this_run.h"
-#include "emit/timer/measured.h"
+#include "emit/plan/plan.h"
 
-/* ---- texts ---- */
+/* ---- words ---- */
 
-/* CommonMark inlines without their markup. */
-static struct text plain_prose(struct arena *arena, struct text prose)
+/* A text of the recipe, as one word behind a space. */
+static void put_word(struct arena *arena, struct output *output, struct text text)
 {
-	struct document *document = document_create(arena);
-	cmark_node *paragraph = document_add(document, document->root, CMARK_NODE_PARAGRAPH, NULL);
-	document_prose(document, paragraph, prose);
-	return document_plain(document, paragraph, arena);
+	output_string(output, " ");
+	output_write(output, shell_word(arena, text));
+}
+
+static const struct {
+	struct text from, to;
+} ascii[] = {
+	{ { "\xC2\xA0", 2 }, { " ", 1 } },     /* no-break space */
+	{ { "\xC2\xB0", 2 }, { "~", 1 } },     /* degree sign, put back where the terminal can show it */
+	{ { "\xE2\x88\x92", 3 }, { "-", 1 } }, /* minus */
+};
+
+/* Our own words in ASCII: some shells do not even read other bytes unless the locale knows them. */
+static struct text ascii_words(struct arena *arena, struct text words)
+{
+	struct text_builder builder = text_builder_start(arena);
+	for (size_t i = 0; i < words.length;) {
+		size_t kind = 0, kinds = sizeof(ascii) / sizeof(*ascii);
+		while (kind < kinds && (words.length - i < ascii[kind].from.length ||
+					memcmp(words.data + i, ascii[kind].from.data, ascii[kind].from.length) != 0))
+			kind++;
+		text_append(&builder, kind < kinds ? ascii[kind].to : (struct text){ words.data + i, 1 });
+		i += kind < kinds ? ascii[kind].from.length : 1;
+	}
+	return text_builder_text(&builder);
+}
+
+/* Our own words, in ASCII but for names. */
+static void put_words(struct arena *arena, struct output *output, struct text words)
+{
+	put_word(arena, output, ascii_words(arena, words));
+}
+
+static void put_number(struct output *output, int64_t number)
+{
+	output_format(output, " %" PRId64, number);
+}
+
+static void put_seconds(struct output *output, struct plan_seconds seconds)
+{
+	if (seconds.is_there)
+		put_number(output, seconds.count);
+	else
+		output_string(output, " -");
 }
 
 /* ---- the head of the plan ---- */
 
-static struct text process_title(const struct emission *emission)
+static void put_head(struct arena *arena, const struct plan *plan, struct output *output)
 {
-	struct text title = plain_prose(emission->arena, emission->process->declared.title.text);
-	if (title.length > 0)
-		return title;
-	return intern_text(emission->recipe->names, emission->process->declared.name);
-}
-
-static void put_head(const struct emission *emission, struct output *output)
-{
-	struct arena *arena = emission->arena;
-	struct text name = intern_text(emission->recipe->names, emission->process->declared.name);
 	output_string(output, "#!/bin/sh\n# Timer: ");
-	output_write(output, shell_comment(arena, process_title(emission)));
+	output_write(output, shell_comment(arena, plan->title));
 	output_string(output, " (");
-	output_write(output, shell_comment(arena, name));
+	output_write(output, shell_comment(arena, plan->name));
 	output_string(output, ")\n# Fingerprint: ");
-	output_write(output, shell_comment(arena, emission->process->fingerprint));
+	output_write(output, shell_comment(arena, plan->fingerprint));
 	output_string(output, "\n#\n"
 			      "# Made by wetside. It needs a POSIX shell and the POSIX utilities; run it with --help.\n"
 			      "#\n# shellcheck disable=SC2016 # a dollar sign in a text is a dollar sign\n");
 }
 
-static void put_light(const struct emission *emission, struct output *output)
+static void put_plan(struct arena *arena, const struct plan *plan, struct output *output)
 {
-	const struct timeline *timeline = emission->timeline;
-	for (size_t i = 0; i < timeline->step_count; i++) {
-		const struct timeline_step *timed = &timeline->steps[i];
-		if (timed->light_ms == TIMELINE_NEVER)
-			continue;
-		output_format(output, "\tplan_light %zu", i + 1);
-		plan_seconds(output, true, timed->light_ms - timed->start_ms);
-		output_string(output, "\n");
-		return;
-	}
-}
-
-static void put_plan(const struct emission *emission, struct output *output)
-{
-	struct text name = intern_text(emission->recipe->names, emission->process->declared.name);
 	output_string(output, "\nplan() {\n\tplan_is");
-	plan_word(emission, output, name);
-	plan_word(emission, output, shell_file_name(emission->arena, name));
-	plan_word(emission, output, process_title(emission));
-	plan_word(emission, output, emission->process->fingerprint);
-	output_format(output, " %zu\n", emission->timeline->step_count);
-	struct text this_run = this_run_line(emission);
-	if (this_run.length > 0) {
+	put_word(arena, output, plan->name);
+	put_word(arena, output, shell_file_name(arena, plan->name));
+	put_word(arena, output, plan->title);
+	put_word(arena, output, plan->fingerprint);
+	output_format(output, " %zu\n", plan->step_count);
+	if (plan->this_run.length > 0) {
 		output_string(output, "\tplan_run");
-		plan_words(emission, output, this_run);
+		put_words(arena, output, plan->this_run);
 		output_string(output, "\n");
 	}
-	put_light(emission, output);
+	if (plan->light_step > 0)
+		output_format(output, "\tplan_light %zu %" PRId64 "\n", plan->light_step, plan->light_s);
 	output_string(output, "}\n");
 }
 
+struct head_lines {
+	struct arena *arena;
+	struct output *output;
+};
+
 static void put_head_line(void *data, const struct text *fields, size_t count)
 {
-	const struct placed_step *placed = data;
-	output_string(placed->output, "\trecord_fields");
+	const struct head_lines *lines = data;
+	output_string(lines->output, "\trecord_fields");
 	for (size_t i = 0; i < count; i++)
-		plan_word(placed->emission, placed->output, fields[i]);
-	output_string(placed->output, "\n");
+		put_word(lines->arena, lines->output, fields[i]);
+	output_string(lines->output, "\n");
 }
 
 /* What the log's head says beyond the plan of the steps. */
 static void put_log_head(const struct emission *emission, struct output *output)
 {
-	struct placed_step placed = { .emission = emission, .output = output };
+	struct head_lines lines = { emission->arena, output };
 	output_string(output, "\nplan_record() {\n\t:\n");
-	log_head(emission, put_head_line, &placed);
+	log_head(emission, put_head_line, &lines);
 	output_string(output, "}\n");
 }
 
-static void put_cue_kinds(const struct emission *emission, struct output *output)
+static void put_cue_kinds(struct arena *arena, struct output *output)
 {
 	output_string(output, "\ncue_kind_facts() {\n\tcase ${1} in\n");
 	for (int kind = 0; kind < CUE_KIND_COUNT; kind++) {
@@ -118,7 +134,7 @@ static void put_cue_kinds(const struct emission *emission, struct output *output
 		output_string(output, "\t");
 		output_write(output, row->word);
 		output_string(output, ") kind_title=");
-		output_write(output, shell_word(emission->arena, row->title));
+		output_write(output, shell_word(arena, row->title));
 		output_format(output, " kind_rings=%d kind_order=%d ;;\n", row->is_signal ? 1 : 0, kind);
 	}
 	output_string(output, "\t*) kind_title=${1} kind_rings=0 kind_order=0 ;;\n\tesac\n}\n");
@@ -126,177 +142,122 @@ static void put_cue_kinds(const struct emission *emission, struct output *output
 
 /* ---- a step ---- */
 
-static const char *const bath_words[] = {
-	[BATH_NONE] = "none",	[BATH_SOLUTION] = "solution", [BATH_WATER] = "water", [BATH_RUNNING_WATER] = "running",
-	[BATH_LIGHT] = "light", [BATH_AIR] = "air",	      [BATH_DRYER] = "dryer",
-};
-
-/* The baths for which a wrong bottle loses the film. */
-static bool asks_for_bottle(const struct step *step)
+static void put_bath(struct arena *arena, const struct plan_step *step, struct output *output)
 {
-	if (step->bottle == 0)
-		return false;
-	switch (role_row(step->role)->action) {
-	case ACTION_DEVELOPS:
-	case ACTION_DEVELOPS_AND_FIXES:
-	case ACTION_BLEACHES:
-	case ACTION_BLEACHES_AND_FIXES:
-	case ACTION_FIXES:
-		return true;
-	default:
-		return false;
+	output_format(output, "\t\tstep_bath %s %" PRIu32 " %d %d", step->bath_kind, step->bottle,
+		      step->asks_bottle ? 1 : 0, step->develops ? 1 : 0);
+	put_word(arena, output, step->bath);
+	put_word(arena, output, step->bath_title);
+	output_string(output, "\n");
+}
+
+static void put_temperatures(struct arena *arena, const struct plan_step *step, struct output *output)
+{
+	if (step->has_window) {
+		output_string(output, "\t\tstep_window");
+		put_words(arena, output, step->aim);
+		put_words(arena, output, step->limits);
+		put_words(arena, output, step->in_tank);
+		output_string(output, "\n");
+	}
+	if (step->measures) {
+		output_format(output, "\t\tstep_measure %c", step->unit);
+		put_number(output, step->low);
+		put_number(output, step->high);
+		put_word(arena, output, step->thermometer);
+		output_string(output, "\n");
 	}
 }
 
-static void put_bath(const struct placed_step *placed)
+static void put_ends(struct arena *arena, const struct plan_step *step, struct output *output)
 {
-	const struct emission *emission = placed->emission;
-	const struct step *step = placed->step;
-	struct text title = TEXT("");
-	if (step->bath == BATH_SOLUTION)
-		title = step->solution->declared.title.text;
-	else if (step->bath == BATH_DRYER)
-		title = step->dryer->declared.title.text;
-	output_format(placed->output, "\t\tstep_bath %s %" PRIu32 " %d %d", bath_words[step->bath], step->bottle,
-		      asks_for_bottle(step) ? 1 : 0, role_develops(step->role) ? 1 : 0);
-	plan_word(emission, placed->output, wording_bath(emission, placed->index));
-	plan_word(emission, placed->output, plain_prose(emission->arena, title));
-	output_string(placed->output, "\n");
-}
-
-/* What to aim at, the limits where that does not name them already, and the window of the mean where it is another. */
-static void put_window(const struct placed_step *placed)
-{
-	const struct emission *emission = placed->emission;
-	const struct step *step = placed->step;
-	const struct temperature_window *window = plan_pour_window(step);
-	struct text limits = TEXT(""), tank = TEXT("");
-	if (!span_is_set(window->span))
-		return;
-	if (window->form == WINDOW_TOLERANCE)
-		limits = quantity_print_window(emission->arena, window);
-	if (span_is_set(step->mean.span))
-		tank = quantity_print_window(emission->arena, &step->mean);
-	else if (span_is_set(step->pour_at.span))
-		tank = quantity_print_window(emission->arena, &step->at);
-	output_string(placed->output, "\t\tstep_window");
-	plan_words(emission, placed->output, wording_pour_temperature(emission, placed->index));
-	plan_words(emission, placed->output, limits);
-	plan_words(emission, placed->output, tank);
-	output_string(placed->output, "\n");
-}
-
-/* The limits as the thermometer shows them. */
-static void put_measure(const struct placed_step *placed)
-{
-	const struct temperature_window *window = plan_pour_window(placed->step);
-	const struct thermometer *thermometer = placed->emission->process->thermometer;
-	if (!placed->step->measures || !span_is_set(window->span))
-		return;
-	struct text name = TEXT("");
-	if (thermometer)
-		name = intern_text(placed->emission->recipe->names, thermometer->declared.name);
-	output_format(placed->output, "\t\tstep_measure %c",
-		      reading_unit(thermometer, window) == UNIT_fahrenheit ? 'F' : 'C');
-	plan_reading(placed, reading_of(thermometer, window->low));
-	plan_reading(placed, reading_of(thermometer, window->high));
-	plan_word(placed->emission, placed->output, name);
-	output_string(placed->output, "\n");
-}
-
-static const char *time_form(const struct time_window *time)
-{
-	if (!span_is_set(time->span))
-		return "none";
-	if (time->form == TIME_AT_LEAST)
-		return "least";
-	return time->high_ms != time->low_ms ? "range" : "exact";
-}
-
-static bool has_cue(const struct placed_step *placed, enum cue_kind kind)
-{
-	const struct timeline *timeline = placed->emission->timeline;
-	for (size_t i = 0; i < timeline->cue_count; i++)
-		if (timeline->cues[i].step == placed->index && timeline->cues[i].kind == kind)
-			return true;
-	return false;
-}
-
-static void put_times(const struct placed_step *placed)
-{
-	const struct emission *emission = placed->emission;
-	const struct timeline_step *timed = placed->timed;
-	struct output *output = placed->output;
-	struct text reason = this_run_reason(emission, placed->index);
-	output_format(output, "\t\tstep_time %s", time_form(&placed->step->time));
-	plan_seconds(output, true, timed->time.low_ms);
-	plan_words(emission, output, this_run_time(emission, placed->index));
+	output_format(output, "\t\tstep_time %s", step->form);
+	put_number(output, step->time_s);
+	put_words(arena, output, step->time);
 	output_string(output, "\n");
-	if (reason.length > 0) {
+	if (step->why.length > 0) {
 		output_string(output, "\t\tstep_why");
-		plan_seconds(output, true, placed->step->time.low_ms);
-		plan_words(emission, output, reason);
+		put_number(output, step->declared_s);
+		put_words(arena, output, step->why);
 		output_string(output, "\n");
 	}
 	output_string(output, "\t\tstep_ends");
-	plan_seconds(output, true, timed->pour_ms - timed->start_ms);
-	plan_seconds(output, has_cue(placed, CUE_drain), timed->drain_ms - timed->start_ms);
-	plan_seconds(output, true, timed->end_ms - timed->start_ms);
-	bool has_latest_end = timed->latest_end_ms != TIMELINE_NEVER;
-	plan_seconds(output, has_latest_end, has_latest_end ? timed->latest_end_ms - timed->start_ms : 0);
+	put_number(output, step->pour_s);
+	put_seconds(output, step->drain);
+	put_number(output, step->end_s);
+	put_seconds(output, step->latest);
+	output_string(output, "\n");
+	if (!step->again.is_there)
+		return;
+	output_string(output, "\t\tstep_longer");
+	put_seconds(output, step->again);
+	put_number(output, step->again_every_s);
+	put_number(output, step->again_length_s);
 	output_string(output, "\n");
 }
 
-static void put_longer(const struct placed_step *placed)
+static void put_rows(struct arena *arena, const struct plan_times *times, struct output *output)
 {
-	const struct agitation_phase *phase = placed->step->agitation;
-	int64_t first_ms;
-	if (!plan_goes_on(placed->step, placed->timed, &first_ms))
-		return;
-	while (phase->next)
-		phase = phase->next;
-	output_string(placed->output, "\t\tstep_longer");
-	plan_seconds(placed->output, true, first_ms);
-	plan_seconds(placed->output, true, phase->every.value);
-	plan_seconds(placed->output, true, phase->burst.value);
-	output_string(placed->output, "\n");
-}
-
-static void put_step(const struct placed_step *placed)
-{
-	const struct timeline *timeline = placed->emission->timeline;
-	const struct measured *measured = measured_find(placed);
-	output_format(placed->output, "\t%zu)\n\t\tstep_is", placed->index + 1);
-	plan_word(placed->emission, placed->output, wording_step(placed->emission, placed->index));
-	output_string(placed->output, "\n");
-	put_bath(placed);
-	put_window(placed);
-	put_measure(placed);
-	put_times(placed);
-	put_longer(placed);
-	if (measured)
-		measured_put_rows(measured);
-	for (const struct note *note = placed->step->notes; note; note = note->next) {
-		output_string(placed->output, "\t\tstep_note");
-		plan_word(placed->emission, placed->output, plain_prose(placed->emission->arena, note->prose.text));
-		output_string(placed->output, "\n");
+	output_string(output, "\t\tstep_times");
+	put_number(output, times->rows[0].reading);
+	put_number(output, times->rows[times->row_count - 1].reading);
+	output_format(output, " %zu", times->to_drain);
+	put_words(arena, output, times->declared);
+	put_words(arena, output, times->done);
+	output_string(output, "\n");
+	for (size_t i = 0; i < times->row_count; i++) {
+		const struct plan_row *row = &times->rows[i];
+		output_string(output, "\t\tstep_row");
+		put_number(output, row->reading);
+		put_number(output, row->time_s);
+		output_format(output, " %zu", row->agitations);
+		for (size_t moved = 0; moved < MOVED_COUNT; moved++)
+			put_seconds(output, row->moved[moved]);
+		put_seconds(output, row->again);
+		output_string(output, "\n");
 	}
-	for (size_t i = 0; i < timeline->cue_count; i++)
-		if (timeline->cues[i].step == placed->index)
-			plan_cue(placed, "step_cue", timeline, &timeline->cues[i]);
-	if (measured)
-		measured_put_more(measured);
-	output_string(placed->output, "\t\t;;\n");
 }
 
-static void put_steps(const struct emission *emission, struct output *output)
+static void put_cue(struct arena *arena, const char *function, const struct plan_cue *cue, struct output *output)
+{
+	output_format(output, "\t\t%s", function);
+	put_number(output, cue->run_s);
+	put_number(output, cue->since_s);
+	output_string(output, " ");
+	output_write(output, cue->kind);
+	put_number(output, cue->until_s);
+	put_number(output, cue->count);
+	put_words(arena, output, cue->words);
+	output_string(output, "\n");
+}
+
+static void put_step(struct arena *arena, const struct plan_step *step, size_t number, struct output *output)
+{
+	output_format(output, "\t%zu)\n\t\tstep_is", number);
+	put_word(arena, output, step->name);
+	output_string(output, "\n");
+	put_bath(arena, step, output);
+	put_temperatures(arena, step, output);
+	put_ends(arena, step, output);
+	if (step->times)
+		put_rows(arena, step->times, output);
+	for (size_t i = 0; i < step->note_count; i++) {
+		output_string(output, "\t\tstep_note");
+		put_word(arena, output, step->notes[i]);
+		output_string(output, "\n");
+	}
+	for (size_t i = 0; i < step->cue_count; i++)
+		put_cue(arena, "step_cue", &step->cues[i], output);
+	for (size_t i = 0; step->times && i < step->times->more_count; i++)
+		put_cue(arena, "step_more", &step->times->more[i], output);
+	output_string(output, "\t\t;;\n");
+}
+
+static void put_steps(struct arena *arena, const struct plan *plan, struct output *output)
 {
 	output_string(output, "\nplan_step() {\n\tcase ${1} in\n");
-	for (size_t i = 0; i < emission->timeline->step_count; i++) {
-		struct placed_step placed = { emission, output, i, &emission->process->steps[i],
-					      &emission->timeline->steps[i] };
-		put_step(&placed);
-	}
+	for (size_t i = 0; i < plan->step_count; i++)
+		put_step(arena, &plan->steps[i], i + 1, output);
 	output_string(output, "\t*) return 1 ;;\n\tesac\n}\n");
 }
 
@@ -313,11 +274,12 @@ static void put_part(struct output *output, const char *part, size_t length)
 
 void emit_timer_sh(const struct emission *emission, struct output *output)
 {
-	put_head(emission, output);
-	put_plan(emission, output);
+	const struct plan *plan = plan_make(emission);
+	put_head(emission->arena, plan, output);
+	put_plan(emission->arena, plan, output);
 	put_log_head(emission, output);
-	put_cue_kinds(emission, output);
-	put_steps(emission, output);
+	put_cue_kinds(emission->arena, output);
+	put_steps(emission->arena, plan, output);
 	put_part(output, plan_sh, plan_sh_length);
 	put_part(output, times_sh, times_sh_length);
 	put_part(output, clock_sh, clock_sh_length);

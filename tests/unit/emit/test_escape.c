@@ -169,6 +169,21 @@ static void test_json_shows_nothing_hidden(void **state)
 	assert_text(document(TEXT("\xFF\xC3")), DOCUMENT("<0xFF><0xC3>"));
 }
 
+/* HTML, 4.12.1.3: a script ends with the end tag of one, and begins anew behind an opened comment. */
+static void test_json_in_a_script_cannot_end_it(void **state)
+{
+	(void)state;
+	struct text text = TEXT("</script><!-- & ]]>");
+	output_open_memory(&output, &arena);
+	json_tree_write_script(&output, &arena, fill, &text);
+	struct text line = output_memory(&output);
+	assert_null(memchr(line.data, '<', line.length));
+	assert_null(memchr(line.data, '>', line.length));
+	assert_null(memchr(line.data, '&', line.length));
+	line.length = sizeof("{\"z\":[\"\\u003C/script\\u003E\\u003C!-- \\u0026 ]]\\u003E\",") - 1;
+	assert_text(line, "{\"z\":[\"\\u003C/script\\u003E\\u003C!-- \\u0026 ]]\\u003E\",");
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -182,6 +197,7 @@ int main(void)
 		ARENA_TEST(test_columns_are_those_of_a_terminal),
 		ARENA_TEST(test_json_keeps_order_and_shortest_figures),
 		ARENA_TEST(test_json_shows_nothing_hidden),
+		ARENA_TEST(test_json_in_a_script_cannot_end_it),
 	};
 	RUN_TESTS(tests);
 }

@@ -1,9 +1,7 @@
 /* Each row of the table is a timeline of its own, made as every other, so that the timer has the very cues that
  * `cues --at` has. They differ in little: how many agitations there are, and when what hangs on the end comes. Only
  * that is carried. */
-#include "emit/timer/measured.h"
-
-#include <inttypes.h>
+#include "emit/plan/times.h"
 
 #include "check/checks.h"
 #include "compute/reading.h"
@@ -113,18 +111,7 @@ static void find_rows(struct measured *measured)
 	table->count = kept;
 }
 
-const struct measured *measured_find(const struct placed_step *placed)
-{
-	bool is_asked = placed->step->measures && span_is_set(plan_pour_window(placed->step)->span);
-	if (!is_asked || !placed->timed->is_poured || placed->timed->agitation_count > AGITATIONS_MOST)
-		return NULL;
-	struct measured *measured = ARENA_NEW(placed->emission->arena, struct measured);
-	measured->placed = placed;
-	find_rows(measured);
-	return measured->table.count > 1 ? measured : NULL;
-}
-
-/* ---- what is written ---- */
+/* ---- what is carried ---- */
 
 /* The number of the agitation that goes on until the tank drains, which is the last one; 0 where there is none. */
 static size_t agitation_to_drain(const struct measured *measured)
@@ -136,20 +123,6 @@ static size_t agitation_to_drain(const struct measured *measured)
 	return is_open ? measured->timelines[measured->longest]->steps[measured->placed->index].agitation_count : 0;
 }
 
-static void put_head(const struct measured *measured)
-{
-	const struct placed_step *placed = measured->placed;
-	const struct time_table *table = &measured->table;
-	struct output *output = placed->output;
-	output_string(output, "\t\tstep_times");
-	plan_reading(placed, table->rows[0].reading);
-	plan_reading(placed, table->rows[table->count - 1].reading);
-	output_format(output, " %zu", agitation_to_drain(measured));
-	plan_words(placed->emission, output, this_run_declared(placed->emission, placed->index));
-	plan_words(placed->emission, output, this_run_done(placed->emission, placed->index));
-	output_string(output, "\n");
-}
-
 static const struct cue *find_cue(const struct placed_step *placed, const struct timeline *timeline, enum cue_kind kind)
 {
 	for (size_t i = 0; i < timeline->cue_count; i++)
@@ -158,53 +131,76 @@ static const struct cue *find_cue(const struct placed_step *placed, const struct
 	return NULL;
 }
 
-/* What may be moved with the end of the time, in the order of step_row's fields. */
-static const enum cue_kind moved[] = { CUE_drain_soon, CUE_drain, CUE_end, CUE_latest_end, CUE_light };
-
-#define MOVED_COUNT (sizeof moved / sizeof moved[0])
-
-static void put_row(const struct measured *measured, size_t row)
+static struct plan_row row_of(const struct measured *measured, size_t number)
 {
+	static const enum cue_kind moved[MOVED_COUNT] = { CUE_drain_soon, CUE_drain, CUE_end, CUE_latest_end,
+							  CUE_light };
 	const struct placed_step *placed = measured->placed;
-	const struct timeline *timeline = measured->timelines[row];
+	const struct timeline *timeline = measured->timelines[number];
 	const struct timeline_step *timed = &timeline->steps[placed->index];
-	struct output *output = placed->output;
-	int64_t first_ms = 0;
-	output_string(output, "\t\tstep_row");
-	plan_reading(placed, measured->table.rows[row].reading);
-	plan_seconds(output, true, timed->time.low_ms);
-	output_format(output, " %zu", timed->agitation_count);
+	struct plan_row row = {
+		.reading = plan_reading(placed, measured->table.rows[number].reading),
+		.time_s = timeline_seconds(timed->time.low_ms),
+		.agitations = timed->agitation_count,
+		.again = plan_again(placed->step, timed),
+	};
 	for (size_t i = 0; i < MOVED_COUNT; i++) {
 		const struct cue *cue = find_cue(placed, timeline, moved[i]);
-		plan_seconds(output, cue, cue ? cue->at_ms - timed->start_ms : 0);
+		if (cue)
+			row.moved[i] = (struct plan_seconds){ true, timeline_seconds(cue->at_ms - timed->start_ms) };
 	}
-	bool goes_on = plan_goes_on(placed->step, timed, &first_ms);
-	plan_seconds(output, goes_on, first_ms);
-	output_string(output, "\n");
+	return row;
 }
 
-void measured_put_rows(const struct measured *measured)
+static bool is_more(const struct placed_step *placed, const struct cue *cue, size_t taps)
 {
-	put_head(measured);
-	for (size_t i = 0; i < measured->table.count; i++)
-		put_row(measured, i);
+	size_t has = placed->timed->agitation_count;
+	if (cue->kind == CUE_agitation_start || cue->kind == CUE_agitation_end)
+		return (size_t)cue->count > has;
+	if (cue->kind == CUE_taps)
+		return taps > has;
+	return !find_cue(placed, placed->emission->timeline, cue->kind);
 }
 
-void measured_put_more(const struct measured *measured)
+/* The cues that only longer times have. */
+static void set_more(const struct measured *measured, struct plan_times *times)
 {
 	const struct placed_step *placed = measured->placed;
 	const struct timeline *longest = measured->timelines[measured->longest];
-	size_t has = placed->timed->agitation_count, taps = 0;
+	size_t taps = 0;
+	times->more = ARENA_ARRAY(placed->emission->arena, struct plan_cue, longest->cue_count);
 	for (size_t i = 0; i < longest->cue_count; i++) {
 		const struct cue *cue = &longest->cues[i];
 		if (cue->step != placed->index)
 			continue;
-		bool is_more = !find_cue(placed, placed->emission->timeline, cue->kind);
-		if (cue->kind == CUE_agitation_start || cue->kind == CUE_agitation_end)
-			is_more = (size_t)cue->count > has;
-		else if (cue->kind == CUE_taps)
-			is_more = ++taps > has;
-		if (is_more)
-			plan_cue(placed, "step_more", longest, cue);
+		taps += cue->kind == CUE_taps;
+		if (is_more(placed, cue, taps))
+			times->more[times->more_count++] = plan_cue_of(placed, longest, cue);
 	}
+}
+
+static const struct plan_times *carried(const struct measured *measured)
+{
+	const struct placed_step *placed = measured->placed;
+	const struct emission *emission = placed->emission;
+	struct plan_times *times = ARENA_NEW(emission->arena, struct plan_times);
+	times->row_count = measured->table.count;
+	times->rows = ARENA_ARRAY(emission->arena, struct plan_row, times->row_count);
+	for (size_t i = 0; i < times->row_count; i++)
+		times->rows[i] = row_of(measured, i);
+	times->to_drain = agitation_to_drain(measured);
+	times->declared = this_run_declared(emission, placed->index);
+	times->done = this_run_done(emission, placed->index);
+	set_more(measured, times);
+	return times;
+}
+
+const struct plan_times *plan_times_of(const struct placed_step *placed)
+{
+	if (!placed->timed->is_poured || placed->timed->agitation_count > AGITATIONS_MOST)
+		return NULL;
+	struct measured *measured = ARENA_NEW(placed->emission->arena, struct measured);
+	measured->placed = placed;
+	find_rows(measured);
+	return measured->table.count > 1 ? carried(measured) : NULL;
 }
