@@ -200,7 +200,7 @@ INSTALL ?= install
 PROGRAM ?= build/wetside
 
 COMPLETIONS := src/commands/completions
-INSTALLED_DOCS := README.md LICENSE $(wildcard docs/*.md docs/schemas/*.json examples/*.wet)
+INSTALLED_DOCS := README.md LICENSE $(wildcard docs/*.md docs/schemas/*.json docs/pictures/*.png examples/*.wet)
 INSTALLED_EDITOR := $(patsubst grammar/editor/%,%,$(sort $(wildcard grammar/editor/*/* grammar/editor/*/*/*)))
 INSTALLED_EDITOR := $(filter-out $(patsubst %/,%,$(dir $(INSTALLED_EDITOR))),$(INSTALLED_EDITOR))
 put = $(INSTALL) -d -m 755 "$(DESTDIR)$$(dirname "$(3)")" && $(INSTALL) -m $(1) $(2) "$(DESTDIR)$(3)"
@@ -272,6 +272,9 @@ tests/node/node_modules/.package-lock.json: tests/node/package.json tests/node/p
 golden-update: build/wetside ## write the expected outputs anew and show what changed
 	@tests/outputs/golden.py --update
 
+pictures: build/wetside ## draw docs/pictures/ anew, with a browser
+	@docs/pictures/make
+
 bench: build/wetside build/unit/compute/driver_packing ## measure speed and memory on large recipes and days
 	@tests/bench/bench.py
 	@tests/bench/packing.py
@@ -326,7 +329,7 @@ help: ## this list
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-14s %s\n", $$1, $$2 }' Makefile
 
 FORCE:
-.PHONY: all asan install uninstall dist deb tables demo check test node-modules golden-update bench cover lint $(LINT) lint-analyzer \
+.PHONY: all asan install uninstall dist deb tables demo check test node-modules golden-update pictures bench cover lint $(LINT) lint-analyzer \
 	format clean help FORCE
 
 # --- packages -------------------------------------------------------------------------------------------------------

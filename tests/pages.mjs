@@ -75,7 +75,7 @@ export async function withBrowser(body) {
 }
 
 /** Shows another page in place of the one that was opened. */
-export async function load(page, folder, html) {
+export async function show(page, folder, html) {
 	const path = join(folder, "sheet.html");
 	writeFileSync(path, html);
 	await page.goto(`file://${path}`);
@@ -96,7 +96,7 @@ export async function open(browser, folder, sheet, options = {}) {
 		document.addEventListener("securitypolicyviolation", (event) =>
 			window.violations.push(`${event.violatedDirective} ${event.blockedURI} ${event.sample}`));
 	});
-	await load(page, folder, sheet.html);
+	await show(page, folder, sheet.html);
 	return { context, page, watch };
 }
 

@@ -44,7 +44,7 @@ for number, payload in enumerate(sheets.PAYLOADS.values()): print(cards.hostile(
 
 // Every bath is on one page: its heading and the last words of its cautions.
 async function checkPages(page, card, folder, paper) {
-	await pages.load(page, folder, card.on[paper]);
+	await pages.show(page, folder, card.on[paper]);
 	const texts = await pages.printed(page, folder, paper, card.name);
 	check(texts.length <= 2, `${card.name}: ${paper}: two pages at the most`, `${texts.length}`);
 	const baths = await page.evaluate(() => [...document.querySelectorAll(".bath")].map((bath) =>

@@ -117,14 +117,18 @@ async function checkScale(page, sheet) {
 	check(scales.length > 0 && spread < 0.02 * Math.max(...scales), `${sheet.name}: strips have one scale`, scales);
 }
 
-async function checkPaper(browser, folder, sheet) {
-	const { context, page, watch } = await pages.open(browser, folder, sheet);
-	await checkPages(page, sheet, folder);
-	await page.emulateMedia({ media: "print", colorScheme: "dark" });
-	await checkPrint(page, sheet);
-	await checkWhole(page, sheet);
-	await checkScale(page, sheet);
-	await pages.checkQuiet(page, watch, sheet);
+async function checkPapers(browser, folder, sheets) {
+	const { context, page, watch } = await pages.open(browser, folder, sheets[0]);
+	for (const sheet of sheets) {
+		await pages.show(page, folder, sheet.html);
+		await page.emulateMedia({ media: null, colorScheme: null });
+		await checkPages(page, sheet, folder);
+		await page.emulateMedia({ media: "print", colorScheme: "dark" });
+		await checkPrint(page, sheet);
+		await checkWhole(page, sheet);
+		await checkScale(page, sheet);
+		await pages.checkQuiet(page, watch, sheet);
+	}
 	await context.close();
 }
 
@@ -142,8 +146,7 @@ async function checkOnScreen(browser, folder, sheet, isFirst) {
 await pages.withBrowser(async (browser, folder) => {
 	for (const [index, example] of exampleProcesses().entries()) {
 		const sheets = printedSheets(example);
-		for (const sheet of sheets)
-			await checkPaper(browser, folder, sheet);
+		await checkPapers(browser, folder, sheets);
 		// Compact and large in turn: what is asked here hangs on the parts of a sheet, not on the process.
 		await checkOnScreen(browser, folder, sheets[index % 2], index < 2);
 		await pages.checkOtherFont(browser, folder, sheets[(index + 1) % 2]);
