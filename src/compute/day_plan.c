@@ -46,6 +46,22 @@ static void pack_kinds(struct plan_draft *draft, const struct plan_draft *base)
 		plan_kinds_pack(draft);
 }
 
+/* Chemistry and hours of loads whose order is known. */
+static void schedule(struct plan_draft *draft)
+{
+	for (size_t i = 0; i < draft->load_count; i++)
+		draft->loads[i].is_left = false;
+	plan_chemistry_open(draft);
+	plan_chemistry_walk(draft);
+	draft->problem = (struct schedule_problem){ .work_most = draft->change.work_most };
+	plan_jobs_build(draft);
+	draft->schedule = schedule_solve(&draft->problem, draft->arena);
+	note_left(draft);
+}
+
+/* Baths that grow too old in the course of a day are few: so many times a day is planned again for them. */
+#define RENEWALS_MOST 20
+
 struct plan_draft *plan_draft_make(const struct plan_draft *base, const struct plan_change *change)
 {
 	struct plan_draft *draft = ARENA_NEW(base->arena, struct plan_draft);
@@ -53,14 +69,13 @@ struct plan_draft *plan_draft_make(const struct plan_draft *base, const struct p
 	draft->change = *change;
 	draft->loads = NULL;
 	draft->load_count = draft->chain_count = 0;
-	draft->problem = (struct schedule_problem){ 0 };
+	draft->renewals = NULL;
 	plan_chemistry_open(draft);
 	pack_kinds(draft, base);
 	plan_order_loads(draft);
-	plan_chemistry_walk(draft);
-	plan_jobs_build(draft);
-	draft->schedule = schedule_solve(&draft->problem, draft->arena);
-	note_left(draft);
+	schedule(draft);
+	for (int round = 0; round < RENEWALS_MOST && plan_life_renew(draft); round++)
+		schedule(draft);
 	return draft;
 }
 

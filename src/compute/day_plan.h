@@ -94,7 +94,14 @@ struct plan_party {
 	size_t kind;
 	size_t roll_count;
 	size_t load_count;  /* that it is in */
-	size_t least_loads; /* that it could be in by itself */
+	size_t least_loads; /* that it could be in by itself, were it not spread */
+};
+
+/** A new mix of a developer that film meets before any test of it. */
+struct plan_untested {
+	const struct solution *solution;
+	size_t fill;
+	size_t load; /* the first that it is poured for */
 };
 
 /** How much of a bath the day takes. */
@@ -152,6 +159,8 @@ struct day_plan {
 	size_t party_count;
 	struct plan_chemistry *chemistry;
 	size_t chemistry_count;
+	struct plan_untested *untested;
+	size_t untested_count;
 	struct plan_left *left; /* with the rolls of the loads above, every roll of the day once */
 	size_t left_count;
 	struct plan_remedy *remedies; /* where something is left for tomorrow */

@@ -2,8 +2,9 @@
  * before has found, and has its share of the work. */
 #include "compute/packing_parts.h"
 
-/* Steps of the search, a step being one party or kind looked at in one load: below a second. */
-#define WORK_USUAL INT64_C(3000000)
+/* Steps of the search, a step being one party or kind looked at in one load: some tenths of a second. */
+#define WORK_USUAL INT64_C(2400000)
+#define WORK_PER_ROLL INT64_C(3000)
 
 struct solving {
 	struct packing_tally *tally;
@@ -104,6 +105,10 @@ static void find_fills(struct solving *solving)
 	size_t load_count = solving->best->load_count;
 	size_t most;
 
+	packing->fills_least = solving->best->fill_count = 1;
+	packing->is_proven_fills = true;
+	if (!tally->has_fills)
+		return;
 	packing_order_fills(tally, solving->best);
 	most = solving->best->fill_count;
 	packing->fills_least = tally->is_rounded ? 1 : fills_bound(tally);
@@ -140,11 +145,13 @@ static void improve_splits(struct solving *solving, struct packing_parties *part
 {
 	size_t fill_count = solving->best->fill_count;
 
-	allow_work(solving, solving->work_most / 8);
+	allow_work(solving, solving->work_most / 4);
 	if (!solving->tally->has_fills && packing_parties_greedy(parties, sharing) == PACKING_YES) {
 		sharing->fill_count = fill_count;
 		keep_better(solving, sharing);
 	}
+	if (solving->best->split_count > solving->packing->splits_least)
+		packing_again(solving->tally, solving->best, solving->work_most / 3);
 	while (solving->best->split_count > solving->packing->splits_least) {
 		allow_work(solving, solving->work_most / 16);
 		if (packing_parties_solve(parties, (int64_t)solving->best->split_count - 1, sharing) != PACKING_YES)
@@ -154,34 +161,72 @@ static void improve_splits(struct solving *solving, struct packing_parties *part
 	}
 }
 
-static void find_splits(struct solving *solving)
+/* Looks for the fewest splits from below; what is impossible raises the bound. */
+static void prove_splits(struct solving *solving, struct packing_parties *parties, struct packing_sharing *sharing)
 {
-	struct packing_tally *tally = solving->tally;
 	struct packing *packing = solving->packing;
-	struct packing_sharing *best = solving->best;
-	struct packing_parties *parties;
-	struct packing_sharing *sharing;
 
-	if (tally->has_fills || solving->kinds == NULL)
-		solving->kinds = packing_kinds_make(tally, best->load_count);
-	parties = packing_parties_make(tally, solving->kinds, best->load_count, best->fill_count);
-	sharing = packing_sharing_make(tally, best->load_count);
-	packing->splits_least = (size_t)packing_splits_bound(parties);
-	improve_splits(solving, parties, sharing);
-	while (packing->splits_least < best->split_count) {
+	while (packing->splits_least < solving->best->split_count) {
 		enum packing_answer answer;
 
-		allow_work(solving, solving->work_most);
 		answer = packing_parties_solve(parties, (int64_t)packing->splits_least, sharing);
-		if (answer == PACKING_UNKNOWN || tally->is_rounded)
+		if (answer == PACKING_UNKNOWN || solving->tally->is_rounded)
 			break;
 		if (answer == PACKING_NO) {
 			packing->splits_least++;
 			continue;
 		}
-		sharing->fill_count = best->fill_count;
+		sharing->fill_count = solving->best->fill_count;
 		keep_better(solving, sharing);
 	}
+}
+
+/* Without counting fills: what is impossible then is impossible with them, and what is found may by chance do with as few
+ * fills. */
+static void try_without_fills(struct solving *solving, struct packing_sharing *sharing)
+{
+	struct packing_tally *tally = solving->tally;
+	struct packing_sharing *best = solving->best;
+	struct packing_parties *parties;
+
+	tally->has_fills = false;
+	solving->kinds = packing_kinds_make(tally, best->load_count);
+	parties = packing_parties_make(tally, solving->kinds, best->load_count, 0);
+	solving->best = packing_sharing_make(tally, best->load_count);
+	packing_sharing_copy(solving->best, best);
+	allow_work(solving, solving->work_most / 4);
+	prove_splits(solving, parties, sharing);
+	solving->best = best;
+	parties = packing_parties_make(tally, solving->kinds, best->load_count, 0);
+	packing_parties_want_fills(parties, best->fill_count, best->load_count);
+	for (size_t splits = solving->packing->splits_least; splits < best->split_count; splits++) {
+		allow_work(solving, solving->work_most / 16);
+		if (packing_parties_solve(parties, (int64_t)splits, sharing) != PACKING_YES)
+			continue;
+		packing_order_fills(tally, sharing);
+		keep_better(solving, sharing);
+	}
+	tally->has_fills = true;
+}
+
+static void find_splits(struct solving *solving)
+{
+	struct packing_tally *tally = solving->tally;
+	struct packing *packing = solving->packing;
+	struct packing_sharing *best = solving->best;
+	struct packing_sharing *sharing = packing_sharing_make(tally, best->load_count);
+	struct packing_parties *parties =
+		packing_parties_make(tally, solving->kinds, best->load_count, best->fill_count);
+
+	packing->splits_least = (size_t)packing_splits_bound(parties);
+	if (tally->has_fills) {
+		try_without_fills(solving, sharing);
+		solving->kinds = packing_kinds_make(tally, best->load_count);
+		parties = packing_parties_make(tally, solving->kinds, best->load_count, best->fill_count);
+	}
+	improve_splits(solving, parties, sharing);
+	allow_work(solving, solving->work_most);
+	prove_splits(solving, parties, sharing);
 	packing->is_proven_splits = best->split_count == packing->splits_least;
 }
 
@@ -199,10 +244,10 @@ struct packing *packing_solve(const struct packing_problem *problem, struct aren
 {
 	struct packing *packing = ARENA_NEW(arena, struct packing);
 	struct packing_tally *tally = packing_tally_make(problem, arena);
-	struct solving solving = { .tally = tally,
-				   .packing = packing,
-				   .work_most = problem->work_most > 0 ? problem->work_most : WORK_USUAL };
+	struct solving solving = { .tally = tally, .packing = packing, .work_most = problem->work_most };
 
+	if (solving.work_most <= 0)
+		solving.work_most = WORK_USUAL + WORK_PER_ROLL * tally->roll_count;
 	list_too_large(tally, packing);
 	packing_bound_find(tally, packing);
 	packing->is_proven_loads = packing->is_proven_fills = packing->is_proven_splits = tally->roll_count == 0;

@@ -9,6 +9,21 @@
  * splits = sum over origins and groups of (loads it is in - 1). Rolls of a group are counted with the group, not with
  * the origin.
  *
+ * Precisely:
+ * - Space is exact: fractions over the least common multiple of what the tank takes. (Where that is beyond counting, or
+ *   there are more than some fifty kinds of film, weights are rounded up: every load still fits, but only a bound told by
+ *   plain sums is proven.)
+ * - A load is done on one fill, so no load holds more film than load_area or fill_area, whichever is less.
+ * - Fills: loads are done in their order on one fill until the next does not fit into what is left of it; then a fresh one
+ *   is mixed. Where first_fill_area is set, fill 0 is what is on hand, even if no load fits into it. fill_count is the
+ *   number of the last fill + 1, and what is counted least is that, over all orders and contents of so many loads.
+ * - "Half of an origin" is of its rolls that fit at all. No load is empty; with no more loads than `untried` all of them
+ *   spread. A group that would fit into one load is split where that saves a load or a fill, and is counted then.
+ * - Urgent rolls come early as far as order and the choice between rolls of one party and kind go: fewer fills and fewer
+ *   splits come first, and that this is the earliest is not proven.
+ * - What is proven is proven for the figures before it: splits_least for load_count and fill_count as they are here.
+ * Work is counted in steps, never in time, so that the answer is the same on every machine.
+ *
  * Pure: no model, no text. Deterministic. Everything lives in the arena given. */
 #ifndef COMPUTE_PACKING_H
 #define COMPUTE_PACKING_H
@@ -45,7 +60,7 @@ struct packing_problem {
 	size_t roll_count;
 	const struct packing_party *parties;
 	size_t party_count;
-	int64_t work_most; /* nodes that may be searched before the best so far is taken; 0: the default */
+	int64_t work_most; /* steps that may be taken before the best so far is taken; 0: the default (0.3 s or so) */
 };
 
 /** What bounds the number of loads from below, in words a person can follow (the emitters put them). */
@@ -54,9 +69,10 @@ enum packing_bound {
 	PACKING_BOUND_SPACE,  /* sum of 1/takes over the rolls, rounded up */
 	PACKING_BOUND_REELS,  /* rolls of `bound_format` over its reels, rounded up */
 	PACKING_BOUND_AREA,   /* film over load_area, rounded up */
-	PACKING_BOUND_LARGE,  /* rolls of which no two, or only so many, fit together */
-	PACKING_BOUND_SPREAD, /* one party alone needs more, since the first loads take half of it */
-	PACKING_BOUND_SEARCH  /* all ways to do it in one load less were tried */
+	PACKING_BOUND_LARGE,  /* rolls of which no two, or only so many, fit together: rolls over so many */
+	PACKING_BOUND_SPREAD, /* one party alone needs more, since the first loads take half of it: its rolls over the
+			       * half; where only untried loads are too few for it, one load more over 1 */
+	PACKING_BOUND_SEARCH  /* all ways to do it in one load less were tried: loads over 1 */
 };
 
 struct packing_load {
@@ -81,10 +97,10 @@ struct packing {
 	size_t fills_least;  /* with so many loads, fewer fills are impossible */
 	size_t splits_least; /* with so many loads and fills, fewer splits are impossible */
 	bool is_proven_loads, is_proven_fills, is_proven_splits;
-	int64_t work; /* nodes searched */
+	int64_t work; /* steps of the search */
 };
 
-/** Packs. Rolls of a format with takes 0, or larger than load_area, are left out as too large. */
+/** Packs. Rolls of a format with takes 0 or reels 0, or larger than load_area or fill_area, are left out as too large. */
 struct packing *packing_solve(const struct packing_problem *problem, struct arena *arena);
 
 #endif

@@ -1,5 +1,6 @@
 /* Parties shared out over loads of which the counts by kind are known: whole parties first, the largest that fit, then
  * parts as large as they can be. */
+#include <stdlib.h>
 #include <string.h>
 
 #include "compute/packing_parts.h"
@@ -25,6 +26,23 @@ void packing_sharing_copy(struct packing_sharing *to, const struct packing_shari
 	to->load_count = from->load_count;
 	to->split_count = from->split_count;
 	to->fill_count = from->fill_count;
+}
+
+static int compare_shares(const void *left, const void *right)
+{
+	const struct packing_share *a = left;
+	const struct packing_share *b = right;
+
+	if (a->load != b->load)
+		return a->load < b->load ? -1 : 1;
+	if (a->party != b->party)
+		return a->party < b->party ? -1 : 1;
+	return (a->kind > b->kind) - (a->kind < b->kind);
+}
+
+void packing_sharing_sort(struct packing_sharing *sharing)
+{
+	qsort(sharing->shares, sharing->share_count, sizeof *sharing->shares, compare_shares);
 }
 
 /* Shares of a load lie together, so a party is seen anew where its load changes. */

@@ -36,18 +36,6 @@ static int64_t *areas_of(const struct packing_tally *tally, const struct packing
 
 /* ---- fills ---- */
 
-static int compare_shares(const void *left, const void *right)
-{
-	const struct packing_share *a = left;
-	const struct packing_share *b = right;
-
-	if (a->load != b->load)
-		return a->load < b->load ? -1 : 1;
-	if (a->party != b->party)
-		return a->party < b->party ? -1 : 1;
-	return (a->kind > b->kind) - (a->kind < b->kind);
-}
-
 /* order[new place] = load */
 static void renumber(const struct packing_tally *tally, struct packing_sharing *sharing, const size_t *order)
 {
@@ -57,7 +45,7 @@ static void renumber(const struct packing_tally *tally, struct packing_sharing *
 		places[order[place]] = place;
 	for (size_t i = 0; i < sharing->share_count; i++)
 		sharing->shares[i].load = places[sharing->shares[i].load];
-	qsort(sharing->shares, sharing->share_count, sizeof *sharing->shares, compare_shares);
+	packing_sharing_sort(sharing);
 }
 
 /* Of the loads that are not on a fill yet, the one with the most film that fits. */
@@ -71,31 +59,36 @@ static size_t largest_fitting(const int64_t *areas, const bool *is_placed, size_
 	return best;
 }
 
-void packing_order_fills(const struct packing_tally *tally, struct packing_sharing *sharing)
+size_t packing_order_arrange(const struct packing_tally *tally, const int64_t *areas, size_t count, size_t *order,
+			     bool *is_placed)
 {
-	size_t count = sharing->load_count;
-	int64_t *areas = areas_of(tally, sharing);
-	int64_t *ordered = ARENA_ARRAY(tally->arena, int64_t, count + 1);
-	size_t *order = ARENA_ARRAY(tally->arena, size_t, count + 1);
-	bool *is_placed = ARENA_ARRAY(tally->arena, bool, count + 1);
-	int64_t room = packing_fills_start(tally, 1).room;
+	int64_t room = tally->problem->first_fill_area_milli_rolls > 0 ? tally->first_fill : tally->fill;
+	size_t fill = 0;
 
+	memset(is_placed, 0, count * sizeof *is_placed);
 	for (size_t place = 0; place < count; place++) {
 		size_t load = place < tally->untried ? place : largest_fitting(areas, is_placed, count, room);
 
 		if (load == count || areas[load] > room) {
 			room = tally->fill;
+			fill++;
 			load = place < tally->untried ? place : largest_fitting(areas, is_placed, count, room);
 		}
-		if (!tally->has_fills)
-			load = place;
 		is_placed[load] = true;
 		room -= areas[load];
 		order[place] = load;
-		ordered[place] = areas[load];
 	}
+	return fill + 1;
+}
+
+void packing_order_fills(const struct packing_tally *tally, struct packing_sharing *sharing)
+{
+	size_t count = sharing->load_count;
+	size_t *order = ARENA_ARRAY(tally->arena, size_t, count + 1);
+	bool *is_placed = ARENA_ARRAY(tally->arena, bool, count + 1);
+
+	sharing->fill_count = packing_order_arrange(tally, areas_of(tally, sharing), count, order, is_placed);
 	renumber(tally, sharing, order);
-	sharing->fill_count = packing_order_count(tally, ordered, count, NULL);
 }
 
 /* ---- urgent rolls ---- */
@@ -339,14 +332,13 @@ static void write_fills(const struct packing_tally *tally, struct packing *packi
 	packing->fill_count = packing->load_count == 0 ? 0 : fill + 1;
 }
 
-void packing_order_write(const struct packing_tally *tally, const struct packing_sharing *sharing,
-			 struct packing *packing)
+void packing_order_write(const struct packing_tally *tally, struct packing_sharing *sharing, struct packing *packing)
 {
 	struct urgency urgency;
 	size_t *order = ARENA_ARRAY(tally->arena, size_t, sharing->load_count + 1);
 	struct shelf shelf = sort_rolls(tally);
 
-	qsort(sharing->shares, sharing->share_count, sizeof *sharing->shares, compare_shares);
+	packing_sharing_sort(sharing);
 	urgency = look_at(tally, sharing);
 	for (size_t place = 0; place < sharing->load_count; place++)
 		order[place] = place;

@@ -179,7 +179,9 @@ void packing_construct_rest(const struct packing_tally *tally, const struct pack
 struct packing_sharing *packing_sharing_make(const struct packing_tally *tally, size_t load_count);
 void packing_sharing_add(struct packing_sharing *sharing, struct packing_share share);
 void packing_sharing_copy(struct packing_sharing *to, const struct packing_sharing *from);
-/** Counts splits. */
+/** By load, party, kind. */
+void packing_sharing_sort(struct packing_sharing *sharing);
+/** Counts splits; shares of a load lie together. */
 void packing_sharing_count(const struct packing_tally *tally, struct packing_sharing *sharing);
 
 /* ---- packing_parties.c: who is in which load ---- */
@@ -196,22 +198,46 @@ struct packing_parties *packing_parties_make(struct packing_tally *tally, struct
 enum packing_answer packing_parties_solve(struct packing_parties *parties, int64_t splits_most,
 					  struct packing_sharing *sharing);
 
+/** From now on only loads that are put on so few fills are an answer; the tally itself counts no fills then. A search for
+ * these does not find all of them: after NO nothing is known. */
+void packing_parties_want_fills(struct packing_parties *parties, size_t fill_count, size_t all_count);
+
+/** The loads are now some of more (`all_count`): with such film, at such places, so many of them untried. All of them are
+ * wanted. The tally may have changed since. */
+void packing_parties_aim(struct packing_parties *parties, size_t untried, const int64_t *all_areas,
+			 const size_t *all_places);
+
 /** Fills load after load with as few splits as it can, never looking back. YES or UNKNOWN. */
 enum packing_answer packing_parties_greedy(struct packing_parties *parties, struct packing_sharing *sharing);
 
 /** Fewer splits are impossible, as far as each party by itself tells. */
 int64_t packing_splits_bound(struct packing_parties *parties);
 
+/* ---- packing_again.c ---- */
+
+/** Packs a few loads anew wherever that saves splits; loads and fills stay as many. Counts its work. */
+void packing_again(struct packing_tally *tally, struct packing_sharing *best, int64_t work);
+
+/* ---- packing_splits.c ---- */
+
+/** Fewer splits than these are impossible for what such parties have left ([party][kind]) in so many loads. */
+int64_t packing_splits_least(const struct packing_tally *tally, const int64_t *left, const size_t *parties,
+			     size_t count, size_t load_count);
+
 /* ---- packing_order.c ---- */
 
-/** Puts the loads behind the untried ones in an order that takes few fills, and counts these. */
+/** The order in which loads with such film take few fills: the untried ones as they are, then always the one with the
+ * most film that fits. The number of fills; `order` and `is_placed` have room for every load. */
+size_t packing_order_arrange(const struct packing_tally *tally, const int64_t *areas, size_t count, size_t *order,
+			     bool *is_placed);
+
+/** Puts the loads into that order, and counts the fills. */
 void packing_order_fills(const struct packing_tally *tally, struct packing_sharing *sharing);
 
 /** Fills that loads with such film take in this order; where wanted, the fill of each. */
 size_t packing_order_count(const struct packing_tally *tally, const int64_t *areas, size_t count, size_t *fills);
 
 /** Puts loads with urgent rolls first, as far as that costs nothing, and writes loads, fills and splits. */
-void packing_order_write(const struct packing_tally *tally, const struct packing_sharing *sharing,
-			 struct packing *packing);
+void packing_order_write(const struct packing_tally *tally, struct packing_sharing *sharing, struct packing *packing);
 
 #endif

@@ -349,6 +349,8 @@ struct packing_tally *packing_tally_make(const struct packing_problem *problem, 
 	};
 	tally->kind_of = ARENA_ARRAY(arena, uint32_t, problem->roll_count + 1);
 	film = leave_out(tally, &limits);
+	if (tally->untried > (size_t)tally->roll_count + 1)
+		tally->untried = (size_t)tally->roll_count + 1;
 	find_space(tally, &limits);
 	find_reels(problem, &limits);
 	tally->fill = problem->fill_area_milli_rolls;

@@ -296,11 +296,14 @@ static void test_if_new(struct walk *walk, const struct step *step, struct plan_
 	if (!role_develops(step->role) || !(tested->is_untested || bath->is_untested))
 		return;
 	tested->is_untested = bath->is_untested = false;
-	if (!walk->draft->makes_tests ||
-	    has_allowance(bath->solution->declared.allowances, check_find(TEXT("untested-bath"))))
-		return;
 	struct plan_test *test = ARENA_NEW(walk->draft->arena, struct plan_test);
 	*test = (struct plan_test){ .solution = bath->solution, .fill = bath->fill };
+	if (!walk->draft->makes_tests ||
+	    has_allowance(bath->solution->declared.allowances, check_find(TEXT("untested-bath")))) {
+		test->next = walk->load->untested;
+		walk->load->untested = test;
+		return;
+	}
 	*walk->last_test = test;
 	walk->last_test = &test->next;
 	bath->test_milli_rolls += PLAN_TEST_MILLI_ROLLS;
@@ -342,7 +345,8 @@ static void pour(struct walk *walk, const struct step *step, int64_t volume)
 	if (was_poured(walk->load, step->solution))
 		return;
 	if (plan_bath_is_reused(bath->solution)) {
-		if (!does_load(bath, area))
+		size_t index = (size_t)(walk->load - walk->draft->loads);
+		if (!does_load(bath, area) || plan_life_is_over(walk->draft, index, step->solution))
 			refill(walk, bath);
 		if (bath->is_on_hand)
 			bath->taken_from_hand = bath->volume;
@@ -429,6 +433,7 @@ void plan_chemistry_walk(struct plan_draft *draft)
 		struct walk walk = { draft, load, &load->mixes, &load->tests, &load->accounts };
 		load->mixes = NULL;
 		load->tests = NULL;
+		load->untested = NULL;
 		load->accounts = NULL;
 		if (load->is_left)
 			continue;

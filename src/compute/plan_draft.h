@@ -1,8 +1,10 @@
 /* A day's plan under construction. Private to compute/day_plan.c and compute/plan_*.c, each of which fills in its part:
  *
  *     plan_kinds      the processes of the day, their rolls, what limits a load; packing
+ *     plan_precious   which load tries out the baths
  *     plan_order      loads in the order of running, chains of loads that share baths
  *     plan_chemistry  which fill of each bath a load gets, what is mixed and tested for it
+ *     plan_life       baths that grow too old within the day
  *     plan_run        times of a load's run, cut into what takes the hands and what goes on by itself
  *     plan_jobs       mixing, loads and drying as jobs for the schedule
  *     plan_timetable  from the schedule to loads, tasks, dryer
@@ -26,6 +28,7 @@ struct plan_change {
 	bool is_mixed_beforehand; /* all baths stand mixed and tested */
 	int64_t finish_later_s;
 	int64_t start_earlier_s;
+	int64_t work_most; /* of the schedule; 0: its default */
 };
 
 /** One mix made for a load. */
@@ -38,7 +41,7 @@ struct plan_mix {
 	struct plan_mix *next;
 };
 
-/** One test of a mix, for a load. */
+/** One test of a mix, for a load; or that it is not made. */
 struct plan_test {
 	const struct solution *solution;
 	size_t fill;
@@ -51,6 +54,13 @@ struct plan_piece {
 	bool is_free;
 };
 
+/** A load for which a bath is mixed anew, since its working life is over by then. */
+struct plan_renewal {
+	size_t load;
+	const struct solution *solution;
+	struct plan_renewal *next;
+};
+
 struct plan_draft_load {
 	size_t kind;
 	const struct packing_load *packed;
@@ -61,6 +71,7 @@ struct plan_draft_load {
 	size_t first;	   /* the kind's first load, where this is its second: it is looked at first; else PLAN_NONE */
 	struct plan_mix *mixes; /* in the order of mixing */
 	struct plan_test *tests;
+	struct plan_test *untested; /* mixes that are new, of which no test is made */
 	struct plan_account *accounts;
 	const struct conditions *conditions;
 	const struct used_time *used;
@@ -117,6 +128,7 @@ struct plan_draft {
 	size_t bath_count;
 	size_t bath_capacity;
 	bool makes_tests;
+	struct plan_renewal *renewals;
 	struct schedule_problem problem;
 	size_t reel_resource[FORMAT_COUNT]; /* PLAN_NONE: no reels, or without end */
 	size_t *tank_resource;		    /* by kind */
@@ -131,6 +143,9 @@ void plan_kinds_find(struct plan_draft *draft);
 
 /** Packs the rolls of every kind. */
 void plan_kinds_pack(struct plan_draft *draft);
+
+/** Lets another load of a kind run first, where that spares precious rolls and changes nothing else. */
+void plan_precious_spare(struct plan_draft *draft, struct plan_kind *kind);
 
 /** How many reels of a format the day has, with the change; -1: nothing limits them but the tanks. */
 int64_t plan_reels(const struct plan_draft *draft, enum format_id format);
@@ -162,6 +177,13 @@ int64_t plan_bath_fill_volume(const struct plan_draft *draft, const struct plan_
 
 /** Walks the loads that are not left, in order: which fill each gets, what is mixed and tested for it. */
 void plan_chemistry_walk(struct plan_draft *draft);
+
+/** Whether a bath is too old for a load, as far as that is known. */
+bool plan_life_is_over(const struct plan_draft *draft, size_t load, const struct solution *solution);
+
+/** Finds the first bath in the schedule that is too old for its load, and notes it; false where there is none. A bath that
+ * would be too old though it was mixed for the load is let be. */
+bool plan_life_renew(struct plan_draft *draft);
 
 /** Works out the times of a load's run. */
 void plan_run_times(struct plan_draft *draft, struct plan_draft_load *load);

@@ -132,6 +132,21 @@ static void add_after(struct jobs *jobs, size_t job, size_t after, size_t after_
 	later->after_count++;
 }
 
+/* Mixes follow each other as they were accounted for: a later one may draw on what an earlier one made. */
+static void mix_in_order(struct jobs *jobs, const struct plan_draft_load *load)
+{
+	const struct plan_draft *draft = jobs->draft;
+	size_t before = load->before;
+	size_t last = 0;
+	while (before != PLAN_NONE && !(draft->loads[before].mix_job != PLAN_NONE && draft->loads[before].mixes))
+		before = draft->loads[before].before;
+	if (before == PLAN_NONE)
+		return;
+	for (const struct plan_mix *mix = draft->loads[before].mixes->next; mix; mix = mix->next)
+		last++;
+	add_after(jobs, load->mix_job, draft->loads[before].mix_job, last);
+}
+
 /* Several mixes cool at the same time; what is left of it when the last has been stirred is waited for. */
 static void add_mix_job(struct jobs *jobs, struct plan_draft_load *load)
 {
@@ -157,6 +172,7 @@ static void add_mix_job(struct jobs *jobs, struct plan_draft_load *load)
 		return;
 	load->mix_job = add_job(jobs, tasks, count, 1);
 	jobs->jobs[load->mix_job].is_urgent = load->urgent_rolls > 0;
+	mix_in_order(jobs, load);
 	if (load->two_before != PLAN_NONE) {
 		const struct plan_draft_load *two_before = &draft->loads[load->two_before];
 		add_after(jobs, load->mix_job, two_before->load_job, two_before->hang_task);
@@ -323,6 +339,12 @@ static int64_t hands_s(const struct schedule_job *job)
 	return sum_s;
 }
 
+static void forget_jobs(struct plan_draft_load *load, const struct plan_draft_load *end)
+{
+	for (; load < end; load++)
+		load->mix_job = load->load_job = load->dry_job = PLAN_NONE;
+}
+
 /* Jobs of the loads of one chain, as many as one pair of hands could do before the finish: the others are left without
  * a search. */
 static void add_chain(struct jobs *jobs, size_t first, size_t end, int64_t time_s)
@@ -331,6 +353,7 @@ static void add_chain(struct jobs *jobs, size_t first, size_t end, int64_t time_
 	for (size_t i = first; i < end; i++) {
 		struct plan_draft_load *load = &draft->loads[i];
 		size_t job_count = jobs->job_count;
+		forget_jobs(load, load + 1);
 		if (!draft->change.is_mixed_beforehand)
 			add_mix_job(jobs, load);
 		add_load_job(jobs, load);
@@ -339,7 +362,7 @@ static void add_chain(struct jobs *jobs, size_t first, size_t end, int64_t time_
 				time_s -= hands_s(&jobs->jobs[j]);
 			if (time_s < 0) {
 				jobs->job_count = job_count;
-				load->mix_job = load->load_job = PLAN_NONE;
+				forget_jobs(load, &draft->loads[end]);
 				return;
 			}
 		}

@@ -218,4 +218,6 @@ void plan_kinds_pack(struct plan_draft *draft)
 {
 	for (size_t i = 0; i < draft->kind_count; i++)
 		pack(draft, &draft->kinds[i]);
+	for (size_t i = 0; i < draft->kind_count; i++)
+		plan_precious_spare(draft, &draft->kinds[i]);
 }

@@ -63,30 +63,25 @@ static int64_t smaller(int64_t a, int64_t b)
 	return a < b ? a : b;
 }
 
-/* Loads of so many rolls that are alike: full ones, after an untried one of at most half of them. */
-static size_t loads_of_alike(const struct packing_problem *problem, const struct packing_roll *roll, int64_t count,
-			     bool is_together)
+/* Loads of so many rolls that are alike. */
+static size_t loads_of_alike(const struct packing_problem *problem, const struct packing_roll *roll, int64_t count)
 {
 	int64_t most = problem->takes[roll->format];
 	if (problem->reels[roll->format] >= 0)
 		most = smaller(most, problem->reels[roll->format]);
 	if (problem->load_area_milli_rolls > 0)
 		most = smaller(most, problem->load_area_milli_rolls / roll->area_milli_rolls);
-	if (most <= 0)
-		return 0;
-	int64_t loads = 0, left = count;
-	for (size_t i = 0; !is_together && i < problem->untried && left > 0; i++, loads++)
-		left -= smaller(most, count > 1 ? count / 2 : 1);
-	return (size_t)(loads + (left > 0 ? (left + most - 1) / most : 0));
+	return most <= 0 ? 0 : (size_t)((count + most - 1) / most);
 }
 
-/* Loads that a party would lie in by itself, under the same limits. */
+/* Loads that a party would lie in by itself, under the same limits, but for its spreading. */
 static size_t loads_alone(const struct packing_problem *problem, size_t party, const struct packing_roll *rolls,
 			  size_t count, struct arena *arena)
 {
 	struct packing_problem alone = *problem;
 	if (are_alike(rolls, count))
-		return loads_of_alike(problem, rolls, (int64_t)count, problem->parties[party].is_together);
+		return loads_of_alike(problem, rolls, (int64_t)count);
+	alone.untried = 0;
 	alone.rolls = rolls;
 	alone.roll_count = count;
 	alone.parties = &problem->parties[party];

@@ -3,6 +3,16 @@
 
 #define HOUR_S 3600
 
+/* Seven plans more than the one that is wanted: each is searched for less long. */
+#define REMEDY_WORK 60000
+
+static struct plan_change change_of(const struct plan_draft *draft)
+{
+	struct plan_change change = draft->change;
+	change.work_most = REMEDY_WORK;
+	return change;
+}
+
 static size_t rolls_today(const struct plan_draft *draft)
 {
 	size_t count = 0;
@@ -80,7 +90,7 @@ static enum format_id usual_format(const struct plan_draft *draft)
 
 static void try_reels(struct plan_draft *draft)
 {
-	struct plan_change change = draft->change;
+	struct plan_change change = change_of(draft);
 	enum format_id format = usual_format(draft);
 	size_t resource = draft->reel_resource[format];
 	change.reel_sets = 2;
@@ -95,7 +105,7 @@ static void try_reels(struct plan_draft *draft)
 /* One more of the tank that most loads go through, with reels of its own where the day declares none. */
 static void try_tank(struct plan_draft *draft)
 {
-	struct plan_change change = draft->change;
+	struct plan_change change = change_of(draft);
 	size_t most = 0;
 	for (size_t i = 0; i < draft->kind_count; i++) {
 		const struct tank *tank = draft->kinds[i].process->tank;
@@ -113,7 +123,7 @@ static void try_tank(struct plan_draft *draft)
 
 static void try_dryer(struct plan_draft *draft)
 {
-	struct plan_change change = draft->change;
+	struct plan_change change = change_of(draft);
 	change.dryer_sets = 2;
 	if (draft->dryer_resource != PLAN_NONE)
 		try_change(draft, PLAN_REMEDY_dryer, &change, draft->problem.resources[draft->dryer_resource].amount);
@@ -121,7 +131,7 @@ static void try_dryer(struct plan_draft *draft)
 
 static void try_chemistry(struct plan_draft *draft)
 {
-	struct plan_change change = draft->change;
+	struct plan_change change = change_of(draft);
 	change.is_mixed_beforehand = true;
 	const struct plan_draft *tried = plan_draft_make(draft, &change);
 	int64_t volume = 0;
@@ -137,12 +147,12 @@ static void try_chemistry(struct plan_draft *draft)
 static void try_hours(struct plan_draft *draft)
 {
 	for (int64_t hours = 1; hours <= 2; hours++) {
-		struct plan_change change = draft->change;
+		struct plan_change change = change_of(draft);
 		change.finish_later_s = hours * HOUR_S;
 		if (draft->problem.finish_s != SCHEDULE_NEVER)
 			try_change(draft, PLAN_REMEDY_finish, &change, hours * HOUR_S);
 	}
-	struct plan_change change = draft->change;
+	struct plan_change change = change_of(draft);
 	change.start_earlier_s = HOUR_S;
 	if (draft->problem.finish_s != SCHEDULE_NEVER && draft->day->start_s >= HOUR_S)
 		try_change(draft, PLAN_REMEDY_start, &change, HOUR_S);

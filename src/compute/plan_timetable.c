@@ -82,15 +82,40 @@ static void list_loads(struct timetable *timetable)
 	}
 }
 
-/* The tank of the day that is free for longest when a load begins. */
+/* When the load's film goes into its tank; those of another day follow at the end. */
+static int64_t loading_of(const struct timetable *timetable, size_t place)
+{
+	const struct plan_draft *draft = timetable->draft;
+	const struct plan_draft_load *from = &draft->loads[timetable->draft_loads[place]];
+	return from->is_left ? SCHEDULE_NEVER : placement(draft, from->load_job)->starts_s[from->load_task];
+}
+
+/* Places in plan->loads by the moment of loading. */
+static size_t *order_by_loading(const struct timetable *timetable)
+{
+	size_t count = timetable->plan->load_count;
+	size_t *order = ARENA_ARRAY(timetable->draft->arena, size_t, count);
+	for (size_t i = 0; i < count; i++) {
+		size_t place = i;
+		while (place > 0 && loading_of(timetable, order[place - 1]) > loading_of(timetable, i)) {
+			order[place] = order[place - 1];
+			place--;
+		}
+		order[place] = i;
+	}
+	return order;
+}
+
+/* The tank of the day that is free for longest when a load goes into it. */
 static void give_tanks(struct timetable *timetable)
 {
 	const struct plan_draft *draft = timetable->draft;
 	const struct day *day = draft->day;
+	const size_t *order = order_by_loading(timetable);
 	int64_t *free_from_s = ARENA_ARRAY(draft->arena, int64_t, day->tank_count);
 	for (size_t i = 0; i < timetable->plan->load_count; i++) {
-		struct plan_load *load = &timetable->plan->loads[i];
-		const struct plan_draft_load *from = &draft->loads[timetable->draft_loads[i]];
+		struct plan_load *load = &timetable->plan->loads[order[i]];
+		const struct plan_draft_load *from = &draft->loads[timetable->draft_loads[order[i]]];
 		const struct tank *tank = draft->kinds[load->kind].process->tank;
 		size_t chosen = PLAN_NONE;
 		for (size_t j = 0; j < day->tank_count; j++) {
@@ -356,16 +381,27 @@ static void list_tasks(struct timetable *timetable)
 		qsort(plan->tasks, plan->task_count, sizeof *plan->tasks, compare_tasks);
 }
 
-/* A load waits for its reels where it is set out or loaded the moment others have dried. */
+/* Whether a task of a kind, or any that takes the hands, ends at a moment. */
+static bool ends_at(const struct day_plan *plan, int64_t at_s, enum plan_task_kind kind)
+{
+	for (size_t i = 0; i < plan->task_count; i++) {
+		const struct plan_task *task = &plan->tasks[i];
+		bool is_wanted = kind == PLAN_TASK_COUNT ? task->needs_hands || task->kind == PLAN_TASK_rest
+							 : task->kind == kind;
+		if (is_wanted && task->end_s == at_s && task->start_s < at_s)
+			return true;
+	}
+	return false;
+}
+
+/* A load waits for its reels where it is loaded the moment others have dried, and the hands had nothing to do. */
 static void count_waits_for_reels(struct day_plan *plan)
 {
 	for (size_t i = 0; i < plan->task_count; i++) {
-		bool is_loading = plan->tasks[i].kind == PLAN_TASK_load;
-		bool is_waiting = false;
-		for (size_t j = 0; is_loading && !is_waiting && j < plan->task_count; j++)
-			is_waiting = plan->tasks[j].kind == PLAN_TASK_reels_dry &&
-				     plan->tasks[j].end_s == plan->tasks[i].start_s;
-		plan->reels_waits += is_waiting;
+		const struct plan_task *task = &plan->tasks[i];
+		plan->reels_waits += task->kind == PLAN_TASK_load &&
+				     ends_at(plan, task->start_s, PLAN_TASK_reels_dry) &&
+				     !ends_at(plan, task->start_s, PLAN_TASK_COUNT);
 	}
 }
 
@@ -387,6 +423,21 @@ static void list_chemistry(struct plan_draft *draft)
 			.done_milli_rolls = bath->film_milli_rolls + bath->test_milli_rolls,
 			.left = bath->has_fill ? bath->volume : bath->left,
 		};
+	}
+}
+
+static void list_untested(struct timetable *timetable)
+{
+	const struct plan_draft *draft = timetable->draft;
+	struct day_plan *plan = timetable->plan;
+	size_t capacity = 0;
+	for (size_t i = 0; i < plan->today_count; i++) {
+		const struct plan_test *test = draft->loads[timetable->draft_loads[i]].untested;
+		for (; test; test = test->next) {
+			ARENA_RESERVE(draft->arena, plan->untested, plan->untested_count, capacity);
+			plan->untested[plan->untested_count++] =
+				(struct plan_untested){ test->solution, test->fill, i };
+		}
 	}
 }
 
@@ -455,5 +506,6 @@ void plan_timetable_build(struct plan_draft *draft)
 	list_tasks(&timetable);
 	count_waits_for_reels(plan);
 	list_chemistry(draft);
+	list_untested(&timetable);
 	list_left(draft);
 }

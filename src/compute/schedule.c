@@ -3,8 +3,9 @@
 
 #include <string.h>
 
-/* One unit of work is SCHEDULE_STEPS_PER_NODE steps of the innermost loops, so that work means time whatever the size. */
+/* In units of SCHEDULE_STEPS_PER_NODE steps of the innermost loops: so work means time, whatever the size. */
 #define WORK_MOST 200000
+#define SMALL_DAY 12 /* jobs that may be settled by a search in every way */
 
 /* ---- what a schedule is worth ---- */
 
@@ -89,22 +90,23 @@ static void allow(struct toil *toil, int64_t steps_most, int64_t percent)
 	toil->steps_most = steps_most / 100 * percent;
 }
 
-/* Simple rules first; then a short search in every way, which settles small days; what is left goes to better lists and
- * a longer search from there. Whether the best is proven. */
+/* Simple rules first; then a search in every way, which settles small days; what is left goes to better lists and a
+ * longer search from there. Whether the best is proven. */
 static bool search(struct bounds *bounds, const struct worth *ideal, int64_t steps_most, struct toil *toil,
 		   struct best *best)
 {
 	const struct flat_problem *flat = bounds->flat;
+	bool is_small = flat->order_count <= SMALL_DAY;
 
-	allow(toil, steps_most, 25);
+	allow(toil, steps_most, 20);
 	struct lists *lists = lists_start(flat, toil, best);
 
 	if (compare_worth(&best->worth, ideal, false) <= 0)
 		return true;
-	allow(toil, steps_most, 30);
+	allow(toil, steps_most, is_small ? 45 : 23);
 	if (conflicts_resolve(bounds, toil, best))
 		return true;
-	allow(toil, steps_most, 75);
+	allow(toil, steps_most, is_small ? 70 : 95);
 	lists_improve(lists, ideal, best);
 	if (compare_worth(&best->worth, ideal, false) <= 0)
 		return true;

@@ -1,12 +1,24 @@
-/* When each load is loaded, run, hung and dry: one pair of hands, several tanks, reels that must dry, a dryer of so many
- * places, breaks and a finish time.
+/* When each load is loaded, run, hung and dry: one pair of hands, several tanks, reels that must dry, a dryer of so
+ * many places, breaks and a finish time.
  *
- * A job is one load: a chain of tasks in a fixed order. A task may need the hands; between two tasks there is a least and
- * a most time. Jobs take things from the start of one task to the end of another, and for a while longer. Times are
- * whole seconds since the day's start. Pure: no model, no text. Deterministic. Everything lives in the arena given.
+ * A job is one load: a chain of tasks in a fixed order. A task may need the hands; between two tasks there is a
+ * least and a most time. Jobs take things from the start of one task to the end of another, and for a while longer.
+ * Times are whole seconds since the day's start. Pure: no model, no text. Deterministic. Everything lives in the
+ * arena given.
  *
- * The schedule wanted: of the jobs that can be done before the finish, those worth most are done (`value`, e.g. rolls,
- * urgent ones more); among these the one whose urgent jobs end earliest, then the one that ends earliest. */
+ * The schedule wanted: of the jobs that can be done before the finish, those worth most are done (`value`, e.g.
+ * rolls, urgent ones more); among these the fewest urgent jobs are left; then the sum of the ends of urgent jobs (of
+ * done_task) is least; then the last end of all.
+ *
+ * What is proven is proven among all schedules, not only among those that some rule makes: a schedule in which no
+ * task can be earlier without a change of order is as good as any other, and of these all are looked at that no bound
+ * and no job alike rules out. Days of up to about five loads are usually proven with the default work; of larger
+ * ones the best found is given, with bounds.
+ *
+ * Times are half open. What takes no time takes no hands, is in no break and uses nothing. A job that is not well
+ * formed (a negative time, wait_most below wait_least, an index that is none, a claim from behind its end or of more
+ * than there is, no value), that comes after itself, or that ends later than SCHEDULE_LATEST is left. A claim of
+ * nothing or less is none; breaks may touch or overlap after all. Sums of values stop at INT64_MAX. */
 #ifndef COMPUTE_SCHEDULE_H
 #define COMPUTE_SCHEDULE_H
 
@@ -24,7 +36,7 @@ struct schedule_task {
 	bool needs_hands;
 	bool may_be_in_break; /* goes on by itself while the hands rest; ignored where hands are needed */
 	int64_t wait_least_s; /* from the end of the task before it in the job (or the day's start) */
-	int64_t wait_most_s;  /* SCHEDULE_NEVER: as long as you like */
+	int64_t wait_most_s;  /* SCHEDULE_NEVER: as long as you like; 0: at once */
 };
 
 /** So many of a kind of thing are taken from the start of one task to the end of another, and `after_s` longer. */
@@ -66,8 +78,10 @@ struct schedule_problem {
 	size_t resource_count;
 	const struct schedule_break *breaks; /* in order, not overlapping */
 	size_t break_count;
-	int64_t finish_s;  /* hands must be free and done_task ended by then; SCHEDULE_NEVER: open */
-	int64_t work_most; /* nodes that may be searched before the best so far is taken; 0: the default */
+	int64_t finish_s; /* hands must be free and done_task ended by then; SCHEDULE_NEVER: open */
+	/* nodes that may be searched before the best so far is taken; 0: the default, about 0.2 s. A node is one
+	 * decision, or as much of other work as takes that long; the first schedule is found whatever the limit. */
+	int64_t work_most;
 };
 
 struct schedule_placement {
@@ -83,8 +97,9 @@ struct schedule {
 	int64_t end_s; /* of the last task of all, of hands or not */
 	int64_t value;
 	int64_t value_bound; /* no schedule is worth more */
-	int64_t end_bound_s; /* none that is worth as much ends earlier */
-	bool is_proven;	     /* value and end are the best */
+	/* none that is worth as much ends earlier; where it is proven, none that is also as good for urgent jobs */
+	int64_t end_bound_s;
+	bool is_proven; /* value, urgent jobs' ends and end are the best */
 	int64_t work;
 };
 

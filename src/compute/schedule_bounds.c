@@ -1,33 +1,32 @@
-/* What no schedule can do better than, from what is left when most of what binds it is dropped: the hands' work, what is
- * in use and for how long, each job by itself. */
+/* What no schedule can do better than, from what is left when most of what binds it is dropped: the hands' work,
+ * what is in use and for how long, each job by itself. */
 #include "compute/schedule_parts.h"
+
+#include <string.h>
 
 /* ---- the hands, if they could leave a task for another ---- */
 
 /* Which of two tasks goes first: the one with the longest tail for an early end, the one that must end first for the
  * finish. */
-static bool goes_before(const struct flat_problem *flat, size_t a, size_t b, bool for_finish)
+static bool goes_before(const struct windows *windows, size_t a, size_t b, bool for_finish)
 {
-	const struct flat_task *left = &flat->tasks[a];
-	const struct flat_task *right = &flat->tasks[b];
-
-	if (for_finish && left->latest_end_s != right->latest_end_s)
-		return left->latest_end_s < right->latest_end_s;
-	if (!for_finish && left->tail_s != right->tail_s)
-		return left->tail_s > right->tail_s;
+	if (for_finish && windows->latest_end[a] != windows->latest_end[b])
+		return windows->latest_end[a] < windows->latest_end[b];
+	if (!for_finish && windows->tail_s[a] != windows->tail_s[b])
+		return windows->tail_s[a] > windows->tail_s[b];
 	return a < b;
 }
 
-static void heap_push(const struct flat_problem *flat, size_t *heap, size_t *count, size_t task, bool for_finish)
+static void heap_push(const struct windows *windows, size_t *heap, size_t *count, size_t task, bool for_finish)
 {
 	size_t i = (*count)++;
 
-	for (; i > 0 && goes_before(flat, task, heap[(i - 1) / 2], for_finish); i = (i - 1) / 2)
+	for (; i > 0 && goes_before(windows, task, heap[(i - 1) / 2], for_finish); i = (i - 1) / 2)
 		heap[i] = heap[(i - 1) / 2];
 	heap[i] = task;
 }
 
-static void heap_pop(const struct flat_problem *flat, size_t *heap, size_t *count, bool for_finish)
+static void heap_pop(const struct windows *windows, size_t *heap, size_t *count, bool for_finish)
 {
 	size_t task = heap[--*count];
 	size_t i = 0;
@@ -37,9 +36,9 @@ static void heap_pop(const struct flat_problem *flat, size_t *heap, size_t *coun
 
 		if (child >= *count)
 			break;
-		if (child + 1 < *count && goes_before(flat, heap[child + 1], heap[child], for_finish))
+		if (child + 1 < *count && goes_before(windows, heap[child + 1], heap[child], for_finish))
 			child++;
-		if (!goes_before(flat, heap[child], task, for_finish))
+		if (!goes_before(windows, heap[child], task, for_finish))
 			break;
 		heap[i] = heap[child];
 		i = child;
@@ -49,7 +48,8 @@ static void heap_pop(const struct flat_problem *flat, size_t *heap, size_t *coun
 
 /* Does the tasks in the best order there is, if each may be interrupted. For the finish: whether one is late. Else the
  * earliest end of all. The order is known to be best without breaks; with them, work goes on behind them. */
-static bool run_relaxed(struct bounds *bounds, size_t count, const int64_t *at, bool for_finish, int64_t *end_s)
+static bool run_relaxed(struct bounds *bounds, size_t count, const struct windows *windows, bool for_finish,
+			int64_t *end_s)
 {
 	const struct flat_problem *flat = bounds->flat;
 	size_t next = 0;
@@ -58,36 +58,36 @@ static bool run_relaxed(struct bounds *bounds, size_t count, const int64_t *at, 
 	int64_t now_s = 0;
 
 	while (next < count || waiting > 0) {
-		if (waiting == 0 && at[bounds->tasks[next]] > now_s)
-			now_s = at[bounds->tasks[next]];
+		if (waiting == 0 && windows->at[bounds->tasks[next]] > now_s)
+			now_s = windows->at[bounds->tasks[next]];
 		for (; pause < flat->break_count && flat->breaks[pause].start_s <= now_s; pause++)
 			if (flat->breaks[pause].end_s > now_s)
 				now_s = flat->breaks[pause].end_s;
-		for (; next < count && at[bounds->tasks[next]] <= now_s; next++)
-			heap_push(flat, bounds->heap, &waiting, bounds->tasks[next], for_finish);
+		for (; next < count && windows->at[bounds->tasks[next]] <= now_s; next++)
+			heap_push(windows, bounds->heap, &waiting, bounds->tasks[next], for_finish);
 
 		size_t task = bounds->heap[0];
 		int64_t until_s = now_s + bounds->left_s[task];
 
-		if (next < count && at[bounds->tasks[next]] < until_s)
-			until_s = at[bounds->tasks[next]];
+		if (next < count && windows->at[bounds->tasks[next]] < until_s)
+			until_s = windows->at[bounds->tasks[next]];
 		if (pause < flat->break_count && flat->breaks[pause].start_s < until_s)
 			until_s = flat->breaks[pause].start_s;
 		bounds->left_s[task] -= until_s - now_s;
 		now_s = until_s;
 		if (bounds->left_s[task] > 0)
 			continue;
-		if (for_finish && now_s > flat->tasks[task].latest_end_s)
+		if (for_finish && now_s > windows->latest_end[task])
 			return true;
-		if (!for_finish && add_up(now_s, flat->tasks[task].tail_s) > *end_s)
-			*end_s = add_up(now_s, flat->tasks[task].tail_s);
-		heap_pop(flat, bounds->heap, &waiting, for_finish);
+		if (!for_finish && add_up(now_s, windows->tail_s[task]) > *end_s)
+			*end_s = add_up(now_s, windows->tail_s[task]);
+		heap_pop(windows, bounds->heap, &waiting, for_finish);
 	}
 	return false;
 }
 
 /* Collects the tasks with hands of some jobs, by their starts. */
-static size_t collect(struct bounds *bounds, const int64_t *at, const bool *is_in, int64_t *end_s)
+static size_t collect(struct bounds *bounds, const struct windows *windows, const bool *is_in, int64_t *end_s)
 {
 	const struct flat_problem *flat = bounds->flat;
 	size_t count = 0;
@@ -98,22 +98,21 @@ static size_t collect(struct bounds *bounds, const int64_t *at, const bool *is_i
 		if (!is_in[flat->order[i]])
 			continue;
 		for (size_t k = job->first; k < job->end; k++) {
-			int64_t job_end_s = add_up(at[k] + flat->tasks[k].duration_s, flat->tasks[k].tail_s);
+			int64_t job_end_s = add_up(windows->at[k] + flat->tasks[k].duration_s, windows->tail_s[k]);
 
 			if (job_end_s > *end_s)
 				*end_s = job_end_s;
 			if (flat->tasks[k].needs_hands)
-				bounds->heap[count++] = k;
+				bounds->tasks[count++] = k;
 		}
 	}
 	return count;
 }
 
-/* Sorts by start, from heap into tasks; by merging, so that equal ones stay as they are. */
-static void sort_by_start(struct bounds *bounds, size_t count, const int64_t *at)
+void sort_tasks(struct bounds *bounds, size_t *tasks, size_t count, const int64_t *at)
 {
-	size_t *from = bounds->heap;
-	size_t *into = bounds->tasks;
+	size_t *from = tasks;
+	size_t *into = bounds->spare;
 
 	for (size_t width = 1; width < count; width *= 2) {
 		for (size_t low = 0; low < count; low += 2 * width) {
@@ -132,22 +131,22 @@ static void sort_by_start(struct bounds *bounds, size_t count, const int64_t *at
 		from = into;
 		into = swap;
 	}
-	bounds->tasks = from;
-	bounds->heap = into;
+	if (from != tasks)
+		memcpy(tasks, from, count * sizeof tasks[0]);
 }
 
-bool hands_are_late(struct bounds *bounds, const int64_t *at, const bool *is_in, int64_t *end_s)
+bool hands_are_late(struct bounds *bounds, const struct windows *windows, const bool *is_in, int64_t *end_s)
 {
 	const struct flat_problem *flat = bounds->flat;
 	size_t count;
 
 	*end_s = 0;
-	count = collect(bounds, at, is_in, end_s);
-	sort_by_start(bounds, count, at);
+	count = collect(bounds, windows, is_in, end_s);
+	sort_tasks(bounds, bounds->tasks, count, windows->at);
 	for (size_t turn = 0; turn < 2; turn++) {
 		for (size_t i = 0; i < count; i++)
 			bounds->left_s[bounds->tasks[i]] = flat->tasks[bounds->tasks[i]].duration_s;
-		if (run_relaxed(bounds, count, at, turn == 0, end_s))
+		if (run_relaxed(bounds, count, windows, turn == 0, end_s))
 			return true;
 	}
 	return false;
@@ -483,7 +482,7 @@ int64_t end_bound(struct bounds *bounds, int64_t value)
 	for (size_t i = 0; i < flat->order_count; i++)
 		forced[flat->order[i]] = is_forced(flat, flat->order[i], value);
 	/* what is late for the finish is said by the value; here only the end counts */
-	(void)hands_are_late(bounds, bounds->heads, forced, &end_s);
+	(void)hands_are_late(bounds, &bounds->heads, forced, &end_s);
 	other_s = end_by_hands(bounds, forced, value);
 	if (other_s > end_s)
 		end_s = other_s;
@@ -495,18 +494,29 @@ int64_t end_bound(struct bounds *bounds, int64_t value)
 	return end_s;
 }
 
+struct windows windows_new(const struct flat_problem *flat)
+{
+	return (struct windows){ .at = ARENA_ARRAY(flat->arena, int64_t, flat->task_count + 1),
+				 .tail_s = ARENA_ARRAY(flat->arena, int64_t, flat->task_count + 1),
+				 .latest_end = ARENA_ARRAY(flat->arena, int64_t, flat->task_count + 1) };
+}
+
 void bounds_init(struct bounds *bounds, const struct flat_problem *flat)
 {
 	*bounds = (struct bounds){ .flat = flat };
 	bounds->tasks = ARENA_ARRAY(flat->arena, size_t, flat->task_count + 1);
+	bounds->spare = ARENA_ARRAY(flat->arena, size_t, flat->task_count + 1);
 	bounds->heap = ARENA_ARRAY(flat->arena, size_t, flat->task_count + 1);
 	bounds->left_s = ARENA_ARRAY(flat->arena, int64_t, flat->task_count + 1);
-	bounds->heads = ARENA_ARRAY(flat->arena, int64_t, flat->task_count + 1);
+	bounds->heads = windows_new(flat);
 	bounds->forced = ARENA_ARRAY(flat->arena, bool, flat->job_count + 1);
 	bounds->latest_ends = ARENA_ARRAY(flat->arena, int64_t, LATEST_ENDS_MOST);
 	bounds->shares.jobs = ARENA_ARRAY(flat->arena, size_t, flat->job_count + 1);
 	bounds->shares.takes = ARENA_ARRAY(flat->arena, int64_t, flat->job_count + 1);
 	bounds->latest_end_count = collect_latest_ends(flat, bounds->latest_ends);
-	for (size_t k = 0; k < flat->task_count; k++)
-		bounds->heads[k] = flat->tasks[k].head_s;
+	for (size_t k = 0; k < flat->task_count; k++) {
+		bounds->heads.at[k] = flat->tasks[k].head_s;
+		bounds->heads.tail_s[k] = flat->tasks[k].tail_s;
+		bounds->heads.latest_end[k] = flat->tasks[k].latest_end_s;
+	}
 }

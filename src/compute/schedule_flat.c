@@ -209,7 +209,8 @@ static void find_tails(struct flat_problem *flat, const struct flat_job *job)
 	}
 }
 
-/* No schedule that cannot be moved earlier ends later than this: behind the last break, something goes on at any time. */
+/* No schedule that cannot be moved earlier ends later than this: behind the last break, something goes on at any
+ * time. */
 static int64_t horizon_of(const struct flat_problem *flat)
 {
 	int64_t horizon_s = flat->break_count == 0 ? 0 : flat->breaks[flat->break_count - 1].end_s;
@@ -284,7 +285,8 @@ static void find_heads(struct flat_problem *flat)
 			flat->jobs[j].is_possible = false;
 }
 
-/* The order in which jobs are considered: each behind those it comes after, else urgent ones first, then as they stand. */
+/* The order in which jobs are considered: each behind those it comes after, else urgent ones first, then as they
+ * stand. */
 static void find_order(struct flat_problem *flat)
 {
 	bool *is_ordered = ARENA_ARRAY(flat->arena, bool, flat->job_count + 1);

@@ -154,9 +154,9 @@ void board_init(struct board *board, const struct flat_problem *flat, struct toi
 /** Takes everything off. */
 void board_clear(struct board *board);
 
-/** Finds the earliest starts of a job's next tasks, up to (not with) `end`, among what is placed; into board->at. There
- * is one solution in which every task is as early as in any: two solutions' earlier starts, task by task, are a solution
- * too, for waits, hands, breaks and claims alike. */
+/** Finds the earliest starts of a job's next tasks, up to (not with) `end`, among what is placed; into board->at.
+ * There is one solution in which every task is as early as in any: two solutions' earlier starts, task by task, are
+ * a solution too, for waits, hands, breaks and claims alike. */
 enum placing board_find(struct board *board, size_t job, size_t end);
 
 /** Places the tasks found. */
@@ -179,7 +179,8 @@ struct lists *lists_start(const struct flat_problem *flat, struct toil *toil, st
 /** Better ones, by varying the order; until the work is done or the best is as good as `ideal`. */
 void lists_improve(struct lists *lists, const struct worth *ideal, struct best *best);
 
-/** The best schedule, by resolving each conflict in every way there is; whether all were tried within the work allowed. */
+/** The best schedule, by resolving each conflict in every way there is; whether all were tried within the work
+ * allowed. */
 bool conflicts_resolve(struct bounds *bounds, struct toil *toil, struct best *best);
 
 /* ---- bounds ---- */
@@ -192,14 +193,23 @@ struct shares {
 	int64_t room;
 };
 
+/** When each task can be, at the earliest and latest. */
+struct windows {
+	int64_t *at;	     /* it does not start earlier */
+	int64_t *tail_s;     /* from its end to the end of all, at least */
+	int64_t *latest_end; /* for the finish */
+};
+
+struct windows windows_new(const struct flat_problem *flat);
+
 /** Room for what follows. */
 struct bounds {
 	const struct flat_problem *flat;
 	size_t *tasks; /* with hands, by start */
-	size_t *heap;
-	int64_t *left_s; /* of each task */
-	int64_t *heads;	 /* of each task */
-	bool *forced;	 /* by job */
+	size_t *heap, *spare;
+	int64_t *left_s;      /* of each task */
+	struct windows heads; /* each job alone */
+	bool *forced;	      /* by job */
 	struct shares shares;
 	int64_t *latest_ends;
 	size_t latest_end_count;
@@ -207,9 +217,12 @@ struct bounds {
 
 void bounds_init(struct bounds *bounds, const struct flat_problem *flat);
 
+/** Sorts tasks by their starts; equal ones stay as they are. */
+void sort_tasks(struct bounds *bounds, size_t *tasks, size_t count, const int64_t *at);
+
 /** Whether the hands are late for the finish even if they could leave a task for another and come back to it; else no
- * schedule ends before *end_s. No task starts before its `at`; the jobs are those of `is_in`. */
-bool hands_are_late(struct bounds *bounds, const int64_t *at, const bool *is_in, int64_t *end_s);
+ * schedule ends before *end_s. The jobs are those of `is_in`. */
+bool hands_are_late(struct bounds *bounds, const struct windows *windows, const bool *is_in, int64_t *end_s);
 
 /** No schedule is worth more in which the jobs of `is_out` (may be null) are not done. */
 int64_t value_bound(struct bounds *bounds, const bool *is_out);

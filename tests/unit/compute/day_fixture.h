@@ -74,16 +74,16 @@ static inline struct day_plan *plan(struct bench *bench)
 }
 
 /* The baths of a colour-negative day that its tests vary: @ is the developer's block. */
-#define ROOM                                                                                                            \
+#define ROOM                                                                                                           \
 	"wetside 1\n"                                                                                                  \
 	"tank upright { holds 2.5 L; takes 8 x 135 or 4 x 120; fill 20 s; drain 15 s }\n"                              \
 	"graduate pitcher { holds 5 L }\n"
 
-#define BATHS                                                                                                           \
+#define BATHS                                                                                                          \
 	"solution blix { role bleach-fix; kit makes 2.5 L, liquid; reuse; hazards none; waste silver }\n"              \
 	"solution last-bath { role final-rinse; dilute 1+99; reuse; hazards none; waste developer }\n"
 
-#define COLOUR_STEPS                                                                                                    \
+#define COLOUR_STEPS                                                                                                   \
 	"  develops C-41; tank upright; graduate pitcher\n"                                                            \
 	"  step pre-wet in water at 38 C for 1:00 { agitate first 10 s }\n"                                            \
 	"  step develop in colour-developer at 38 C for 3:30 { agitate first 30 s, then 5 s every 30 s }\n"            \

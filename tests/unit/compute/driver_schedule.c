@@ -1,4 +1,5 @@
-/* Schedules of problems from standard input, for tests/plan/schedule.py. All figures are whole numbers, -1 for "never":
+/* Schedules of problems from standard input, for tests/plan/schedule.py. All figures are whole numbers, -1 for
+ * "never":
  *
  *     PROBLEM finish work_most
  *     RESOURCES count, then the amount of each
@@ -9,9 +10,9 @@
  *       claims count, of each: resource amount from_task to_task after_s
  *       after count, of each: job task
  *
- * without the words; problems follow each other to the end of input. Answers: a line
- * "value end value_bound end_bound is_proven work done_count bytes", one "order …", and one a job: "-" or its end and the
- * starts of its tasks. */
+ * without the words; problems follow each other to the end of input. Answers: a line "value end value_bound
+ * end_bound is_proven work done_count bytes", one "order …", and one a job: "-" or its end and the starts of its
+ * tasks. */
 #include <inttypes.h>
 #include <stdio.h>
 
