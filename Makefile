@@ -11,7 +11,7 @@ TEST_PACKAGES := libcmocka-dev=cmocka valgrind:valgrind clang:clang clang-tidy:c
 	ksh93u+m:ksh93 posh:posh zsh:zsh strace:strace jq:jq cmark:cmark mandoc:mandoc units:units tidy:tidy chromium:chromium \
 	poppler-utils:pdftotext nodejs:node npm:npm default-jre-headless:java locales:locale-gen \
 	fish:fish vim:vim lintian:lintian dpkg-dev:dpkg-shlibdeps emacs-nox:emacs ninja-build:ninja \
-	libxml2-utils:xmllint glpk-utils:glpsol ca-certificates fonts-dejavu-core fonts-liberation
+	libxml2-utils:xmllint glpk-utils:glpsol libical-dev=libical sox:sox python3-numpy libespeak-ng1 ca-certificates fonts-dejavu-core fonts-liberation
 
 MAKEFLAGS += --no-builtin-rules
 .DELETE_ON_ERROR:
@@ -33,7 +33,7 @@ COVERAGE_FLAGS := -O0 --coverage
 # Asked once, and only when something is compiled: before `make demo` there may be no pkg-config yet.
 MODULES := libcmark jansson libmd libutf8proc
 MODULE_CFLAGS = $(eval MODULE_CFLAGS := $$(shell $$(PKG_CONFIG) --cflags $(MODULES)))$(MODULE_CFLAGS)
-MODULE_LIBS = $(eval MODULE_LIBS := $$(shell $$(PKG_CONFIG) --libs $(MODULES)) -lm)$(MODULE_LIBS)
+MODULE_LIBS = $(eval MODULE_LIBS := $$(shell $$(PKG_CONFIG) --libs $(MODULES)) -lm -ldl)$(MODULE_LIBS)
 CMOCKA_LIBS = $(eval CMOCKA_LIBS := $$(shell $$(PKG_CONFIG) --libs cmocka))$(CMOCKA_LIBS)
 COMPILE = $(CC) $(LANGUAGE_FLAGS) $(INCLUDE_FLAGS) $(MODULE_CFLAGS) $(CPPFLAGS) $(WARNING_FLAGS) $(CFLAGS)
 

@@ -28,8 +28,8 @@ static const struct conditions *conditions_of(const struct compilation *compilat
 	return &none;
 }
 
-static void check_one(struct compilation *compilation, struct process *process, struct arena *scratch,
-		      compile_visitor *visit, void *data)
+static void compile_one(struct compilation *compilation, struct process *process, bool is_checked,
+			struct arena *scratch, compile_visitor *visit, void *data)
 {
 	const struct conditions *conditions = conditions_of(compilation, process);
 	struct compiled compiled = { .process = process,
@@ -39,15 +39,17 @@ static void check_one(struct compilation *compilation, struct process *process, 
 	conditions_apply(conditions, process);
 	compiled.used = used_times(compilation->recipe, process, conditions, &compilation->report, scratch);
 	compiled.timeline = timeline_build(process, compiled.used, scratch);
-	check_process(compilation->recipe, process, compiled.timeline, compiled.used, conditions, scratch);
+	if (is_checked)
+		check_process(compilation->recipe, process, compiled.timeline, compiled.used, conditions, scratch);
 	if (visit != NULL)
 		visit(compilation, &compiled, data);
 }
 
 /* One process after the other: each is resolved, checked and dropped before the next, so that memory follows the
  * largest process and not their number. */
-static void check_processes(struct compilation *compilation, struct arena *arena, compile_visitor *visit, void *data)
+static void compile_processes(struct compilation *compilation, bool is_checked, compile_visitor *visit, void *data)
 {
+	struct arena *arena = compilation->invocation->arena;
 	struct recipe *recipe = compilation->recipe;
 	struct arena scratch;
 
@@ -64,7 +66,7 @@ static void check_processes(struct compilation *compilation, struct arena *arena
 		}
 		process = process_resolve(recipe, i, &scratch);
 		if (process != NULL && process_is_sound(recipe, process)) {
-			check_one(compilation, process, &scratch, is_own ? visit : NULL, data);
+			compile_one(compilation, process, is_checked, &scratch, is_own ? visit : NULL, data);
 		}
 		scratch.landing = arena->landing;
 		arena_release(&scratch);
@@ -110,7 +112,7 @@ static void compile_source(struct compilation *compilation, struct source_file *
 
 	compilation->recipe =
 		recipe_load(&compilation->sources, source, &compilation->path, arena, &compilation->report);
-	check_processes(compilation, arena, visit, data);
+	compile_processes(compilation, true, visit, data);
 	check_days(compilation, arena);
 	if (compilation->report.errors == 0)
 		check_leftovers(compilation->recipe);
@@ -154,6 +156,11 @@ void compile_text(const struct invocation *invocation, const struct source_file 
 		  struct compilation *compilation)
 {
 	compile_text_for(invocation, as, content, compilation, NULL, NULL);
+}
+
+void compile_again(struct compilation *compilation, compile_visitor *visit, void *data)
+{
+	compile_processes(compilation, false, visit, data);
 }
 
 int compile_status(const struct compilation *compilation)

@@ -18,7 +18,9 @@ struct kept_findings {
 struct day_product {
 	const struct invocation *invocation;
 	const struct emitter_row *emitter;
+	const struct speaker *speaker; /* null: nobody speaks */
 	struct compilation compilation;
+	struct output output;
 	struct kept_findings *kept;
 	size_t kept_count, kept_capacity;
 };
@@ -141,14 +143,15 @@ static const struct plan_load *find_load(const struct invocation *invocation, co
 
 /* ---- all of it ---- */
 
-static int emit(const struct day_product *product, const struct day_plan *plan, struct output *output)
+static int emit(struct day_product *product, const struct day_plan *plan)
 {
 	const struct invocation *invocation = product->invocation;
 	struct emission emission = { .arena = invocation->arena,
 				     .recipe = product->compilation.recipe,
 				     .conditions = invocation->conditions,
 				     .report = &product->compilation.report,
-				     .plan = plan };
+				     .plan = plan,
+				     .speaker = product->speaker };
 	struct report own;
 
 	if (invocation->load > 0) {
@@ -161,11 +164,11 @@ static int emit(const struct day_product *product, const struct day_plan *plan, 
 		emission = parts_of_load(&emission, emission.load);
 		emission.report = &own;
 	}
-	product->emitter->emit(&emission, output);
+	product->emitter->emit(&emission, &product->output);
 	return 0;
 }
 
-static int make(struct day_product *product, struct output *output)
+static int make(struct day_product *product)
 {
 	const struct invocation *invocation = product->invocation;
 	const struct day *day = choose_day(product);
@@ -173,39 +176,46 @@ static int make(struct day_product *product, struct output *output)
 	if (day == NULL)
 		return product->compilation.recipe->day_count == 0 ? 1 : 2;
 	return emit(product,
-		    day_plan_build(product->compilation.recipe, day, invocation->conditions, invocation->arena),
-		    output);
+		    day_plan_build(product->compilation.recipe, day, invocation->conditions, invocation->arena));
 }
 
-int days_run(const struct invocation *invocation)
+static int write_day(void *data)
 {
-	struct day_product product = { .invocation = invocation, .emitter = product_begin(invocation) };
+	const struct day_product *product = data;
+
+	return product_write(product->invocation, product->emitter, &product->output);
+}
+
+int days_run(const struct invocation *invocation, const struct speaker *speaker)
+{
+	struct day_product product = { .invocation = invocation,
+				       .emitter = product_begin(invocation),
+				       .speaker = speaker };
 	struct findings findings = { &product.compilation.sources, &product.compilation.report };
-	struct output output;
 	int status, written;
 
 	if (product.emitter == NULL || complain_of_options(invocation) != 0)
 		return 2;
-	output_open_memory(&output, invocation->arena);
+	output_open_memory(&product.output, invocation->arena);
 	status = compile_file(invocation, invocation->operands[0], &product.compilation, keep_findings, &product);
 	written = diagnostics_end(invocation, &findings, status < 2 ? 1 : 0, status < 2);
 	if (written > status)
 		status = written;
 	if (status == 0)
-		status = make(&product, &output);
+		status = make(&product);
 	if (status != 0) {
 		product_warn_of_old(invocation);
 		return status;
 	}
-	return product_write_all(invocation, product.emitter, &output, &product.compilation.sources);
+	return product_deliver(invocation, &product.compilation.sources, write_day, &product);
 }
 
 int command_plan(const struct invocation *invocation)
 {
-	return days_run(invocation);
+	return days_run(invocation, NULL);
 }
 
 int command_lists(const struct invocation *invocation)
 {
-	return days_run(invocation);
+	return days_run(invocation, NULL);
 }

@@ -8,12 +8,10 @@
 int delivery_to_standard_output(struct arena *arena, struct text text)
 {
 	struct output output;
-	int error;
 
 	output_open_standard(&output, arena);
 	output_write(&output, text);
-	error = output_commit(&output);
-	return error == 0 ? 0 : complain("cannot write to standard output: %s", strerror(error));
+	return delivery_end(arena, &output, TEXT("-"));
 }
 
 int delivery_to_file(struct arena *arena, struct text path, struct text text, bool is_executable)
@@ -31,5 +29,7 @@ int delivery_end(struct arena *arena, struct output *output, struct text path)
 	int error = output_commit(output);
 
 	output_drop(output);
+	if (error != 0 && output->kind == OUTPUT_STREAM)
+		return complain("cannot write to standard output: %s", strerror(error));
 	return error == 0 ? 0 : complain("cannot write `%.*s`: %s", TEXT_ARGUMENT(shown), strerror(error));
 }

@@ -57,6 +57,8 @@ static struct text command_help(const struct invocation *invocation)
 	text_append_format(&help, "Purpose: %s.\n", row->summary);
 	if (strncmp(row->operands, "FILE", 4) == 0)
 		text_append_string(&help, "FILE is a recipe; - is standard input.\n");
+	if (strncmp(row->operands, "LOG", 3) == 0)
+		text_append_string(&help, "LOG is what a timer or a live page wrote; - is standard input.\n");
 	if (row == command_row(COMMAND_diff))
 		text_append_string(
 			&help, "OLD and NEW are recipes; - is standard input. With --process, one FILE is enough: a\n"

@@ -244,6 +244,8 @@ static int take_option(struct invocation *invocation, enum option_id option, cha
 	case OPTION_room:
 	case OPTION_on:
 	case OPTION_forecast:
+	case OPTION_voice:
+	case OPTION_lead_in:
 	case OPTION_volume:
 	case OPTION_hot:
 	case OPTION_cold:

@@ -1,7 +1,6 @@
 /* `wetside sheet`, `cues`, `timer`, `mix`: one process, one product, whole or not at all. */
 #include "commands/product.h"
 
-#include <signal.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -10,13 +9,16 @@
 #include "commands/delivery.h"
 #include "commands/depfile.h"
 #include "commands/diagnostics.h"
+#include "commands/voice.h"
 #include "support/utf8.h"
 
 struct product {
 	const struct invocation *invocation;
 	const struct emitter_row *emitter;
+	const struct speaker *speaker; /* of a sound track; null: nobody speaks */
 	struct text wanted; /* the process asked for; empty: the only one */
 	struct output output;
+	struct compilation *compilation;
 	struct text_builder names; /* of the processes seen */
 	size_t seen;
 	bool is_made;
@@ -39,11 +41,8 @@ static size_t errors_in_the_way(const struct invocation *invocation, const struc
 	return count;
 }
 
-/* The product is made in memory while its process is at hand; it is written once all findings are known. */
-static void make_product(struct compilation *compilation, const struct compiled *compiled, void *data)
+static void emit(struct product *product, const struct compilation *compilation, const struct compiled *compiled)
 {
-	struct product *product = data;
-	struct text name = intern_text(compilation->recipe->names, compiled->process->declared.name);
 	struct report own = compilation->report; /* the findings of this process only */
 	struct emission emission = { .arena = product->invocation->arena,
 				     .recipe = compilation->recipe,
@@ -51,10 +50,25 @@ static void make_product(struct compilation *compilation, const struct compiled 
 				     .timeline = compiled->timeline,
 				     .conditions = compiled->conditions,
 				     .used = compiled->used,
-				     .report = &own };
+				     .report = &own,
+				     .speaker = product->speaker };
 
 	own.items += compiled->first_finding;
 	own.count -= compiled->first_finding;
+	product->emitter->emit(&emission, &product->output);
+}
+
+static bool is_streamed(const struct product *product)
+{
+	return emitter_is_streamed((enum emitter_id)(product->emitter - emitter_row((enum emitter_id)0)));
+}
+
+/* The product is made in memory while its process is at hand; it is written once all findings are known. One that is
+ * streamed is made then. */
+static void make_product(struct compilation *compilation, const struct compiled *compiled, void *data)
+{
+	struct product *product = data;
+	struct text name = intern_text(compilation->recipe->names, compiled->process->declared.name);
 
 	text_append_format(&product->names, "%s`%.*s`", product->seen == 0 ? "" : ", ", TEXT_ARGUMENT(name));
 	product->seen++;
@@ -62,8 +76,18 @@ static void make_product(struct compilation *compilation, const struct compiled 
 		return;
 	if (errors_in_the_way(product->invocation, &compilation->report) > 0)
 		return;
-	product->emitter->emit(&emission, &product->output);
+	if (!is_streamed(product))
+		emit(product, compilation, compiled);
 	product->is_made = true;
+}
+
+static void stream_product(struct compilation *compilation, const struct compiled *compiled, void *data)
+{
+	struct product *product = data;
+	struct text name = intern_text(compilation->recipe->names, compiled->process->declared.name);
+
+	if (product->wanted.length == 0 || text_equal(product->wanted, name))
+		emit(product, compilation, compiled);
 }
 
 int product_complain_of_name(const struct invocation *invocation, struct text wanted, struct text names)
@@ -117,6 +141,30 @@ int product_write(const struct invocation *invocation, const struct emitter_row 
 	return delivery_to_file(invocation->arena, invocation->output, text, emitter->is_executable);
 }
 
+/* Makes and writes a product at once. Where memory runs out, the file that was begun goes. */
+static int write_stream(struct product *product, struct compilation *compilation)
+{
+	struct arena *arena = product->invocation->arena;
+	struct landing *outer = arena->landing;
+	struct landing here;
+
+	if (goes_to_standard_output(product->invocation))
+		output_open_standard(&product->output, arena);
+	else
+		output_open_file(&product->output, arena, product->invocation->output,
+				 product->emitter->is_executable);
+	arena->landing = &here;
+	if (setjmp(here.place) != 0) {
+		output_drop(&product->output);
+		longjmp(outer->place, 1);
+	}
+	output_release(&product->output);
+	compile_again(compilation, stream_product, product);
+	arena->landing = outer;
+	return delivery_end(arena, &product->output,
+			    goes_to_standard_output(product->invocation) ? TEXT("-") : product->invocation->output);
+}
+
 void product_warn_of_old(const struct invocation *invocation)
 {
 	struct text path = text_copy(invocation->arena, invocation->output);
@@ -151,8 +199,17 @@ const struct emitter_row *product_emitter(const struct invocation *invocation)
 	return NULL;
 }
 
-int product_write_all(const struct invocation *invocation, const struct emitter_row *emitter,
-		      const struct output *gathered, const struct source_set *sources)
+static int write_one(void *data)
+{
+	struct product *product = data;
+
+	if (is_streamed(product))
+		return write_stream(product, product->compilation);
+	return product_write(product->invocation, product->emitter, &product->output);
+}
+
+int product_deliver(const struct invocation *invocation, const struct source_set *sources, product_writer *write,
+		    void *data)
 {
 	struct depfile depfile;
 	int written;
@@ -160,10 +217,10 @@ int product_write_all(const struct invocation *invocation, const struct emitter_
 	if (product_is_source(invocation, sources))
 		return complain("--output names the recipe itself");
 	if (!depfile_is_wanted(invocation))
-		return product_write(invocation, emitter, gathered);
+		return write(data);
 	depfile_open(&depfile, invocation);
 	depfile_add(&depfile, sources);
-	written = depfile_has_failed(&depfile) ? 0 : product_write(invocation, emitter, gathered);
+	written = depfile_has_failed(&depfile) ? 0 : write(data);
 	if (written == 0)
 		return depfile_commit(&depfile);
 	depfile_drop(&depfile);
@@ -195,13 +252,19 @@ static int compile_product(struct product *product, struct compilation *compilat
 	return written > status ? written : status;
 }
 
-static int run_product(const struct invocation *invocation)
+/* The product of a process, or of one load of a day. */
+static int run_product(const struct invocation *invocation, const struct speaker *speaker)
 {
 	struct compilation compilation;
-	struct product product = { .invocation = invocation, .wanted = invocation->process };
+	struct product product = { .invocation = invocation,
+				   .wanted = invocation->process,
+				   .speaker = speaker,
+				   .compilation = &compilation };
 	int status;
 	int written;
 
+	if (days_is_of_load(invocation))
+		return days_run(invocation, speaker);
 	product.emitter = product_begin(invocation);
 	if (product.emitter == NULL)
 		return 2;
@@ -214,28 +277,43 @@ static int run_product(const struct invocation *invocation)
 		product_warn_of_old(invocation);
 		return status;
 	}
-	written = product_write_all(invocation, product.emitter, &product.output, &compilation.sources);
+	written = product_deliver(invocation, &compilation.sources, write_one, &product);
 	return written != 0 ? written : status;
 }
 
 int command_sheet(const struct invocation *invocation)
 {
-	return days_is_of_load(invocation) ? days_run(invocation) : run_product(invocation);
+	return run_product(invocation, NULL);
 }
 
 int command_cues(const struct invocation *invocation)
 {
-	return days_is_of_load(invocation) ? days_run(invocation) : run_product(invocation);
+	bool is_sound = emitter_find(invocation->command->name, invocation->to) == EMITTER_cues_wav;
+	struct speaker speaker;
+	int status;
+
+	if (!is_sound && invocation->conditions->wants_voice)
+		return complain("--voice is of use with `--to wav` only");
+	if (!is_sound && invocation->conditions->lead_in_ms != 0)
+		return complain("--lead-in is of use with `--to wav` only");
+	if (!invocation->conditions->wants_voice)
+		return run_product(invocation, NULL);
+	status = voice_open(&speaker, invocation->arena);
+	if (status != 0)
+		return status;
+	status = run_product(invocation, &speaker);
+	voice_close(&speaker);
+	return status;
 }
 
 int command_forecast(const struct invocation *invocation)
 {
-	return run_product(invocation);
+	return run_product(invocation, NULL);
 }
 
 int command_timer(const struct invocation *invocation)
 {
-	return days_is_of_load(invocation) ? days_run(invocation) : run_product(invocation);
+	return run_product(invocation, NULL);
 }
 
 /* The taps are only of use together, and only where one of them is the warmer. */
@@ -249,5 +327,5 @@ int command_mix(const struct invocation *invocation)
 		return complain("the hot tap is no warmer than the cold one");
 	if (conditions->has_volume && conditions->volume <= 0)
 		return complain("--volume wants more than nothing");
-	return run_product(invocation);
+	return run_product(invocation, NULL);
 }

@@ -18,10 +18,13 @@ int product_complain_of_name(const struct invocation *invocation, struct text wa
 int product_write(const struct invocation *invocation, const struct emitter_row *emitter,
 		  const struct output *gathered);
 
-/** The same with what the product depends on, where that was asked for: both or neither. Refuses to write over one of
+/** Writes a product. Returns 0, or 2 after one line on standard error. */
+typedef int product_writer(void *data);
+
+/** Has a product written and, where it was asked for, what it depends on: both or neither. Refuses to write over one of
  * the files that were read. */
-int product_write_all(const struct invocation *invocation, const struct emitter_row *emitter,
-		      const struct output *gathered, const struct source_set *sources);
+int product_deliver(const struct invocation *invocation, const struct source_set *sources, product_writer *write,
+		    void *data);
 
 /** Whether --output names one of the files that were read, so that the product would take the recipe's place. */
 bool product_is_source(const struct invocation *invocation, const struct source_set *sources);

@@ -56,6 +56,19 @@ static int take_figure(struct invocation *invocation, enum option_id option, str
 	return read_figure(invocation, option, text, kind, value);
 }
 
+/* More would fill a file with silence. */
+#define LEAD_IN_MOST_MS (INT64_C(10) * 60 * MILLISECONDS_PER_SECOND)
+
+static int take_lead_in(struct invocation *invocation, struct text text)
+{
+	int64_t *lead_in_ms = &invocation->conditions->lead_in_ms;
+	int status = read_figure(invocation, OPTION_lead_in, text, QUANTITY_DURATION, lead_in_ms);
+
+	if (status == 0 && (*lead_in_ms < 0 || *lead_in_ms > LEAD_IN_MOST_MS))
+		return complain("--lead-in takes up to 10 min");
+	return status;
+}
+
 int run_option_take(struct invocation *invocation, enum option_id option, struct text argument)
 {
 	struct conditions *run = invocation->conditions;
@@ -72,6 +85,11 @@ int run_option_take(struct invocation *invocation, enum option_id option, struct
 	case OPTION_forecast:
 		run->wants_forecast = true;
 		return 0;
+	case OPTION_voice:
+		run->wants_voice = true;
+		return 0;
+	case OPTION_lead_in:
+		return take_lead_in(invocation, argument);
 	case OPTION_volume:
 		return take_figure(invocation, option, argument, QUANTITY_VOLUME, &run->has_volume, &run->volume);
 	case OPTION_hot:

@@ -107,6 +107,21 @@ static void set_literal(struct document *document, cmark_node *node, struct text
 	cmark_node_set_literal(node, text_copy(document->arena, harmless).data);
 }
 
+void document_add_code(struct document *document, cmark_node *parent, struct text lines)
+{
+	cmark_node *block = document_add(document, parent, CMARK_NODE_CODE_BLOCK, NULL);
+	struct text_builder literal = text_builder_start(document->arena);
+	while (lines.length > 0) {
+		const char *end = memchr(lines.data, '\n', lines.length);
+		size_t length = end ? (size_t)(end - lines.data) : lines.length;
+		text_append(&literal, utf8_harmless(document->arena, (struct text){ lines.data, length }));
+		text_append_byte(&literal, '\n');
+		length += end != NULL;
+		lines = (struct text){ lines.data + length, lines.length - length };
+	}
+	cmark_node_set_literal(block, text_builder_text(&literal).data);
+}
+
 void document_text(struct document *document, cmark_node *parent, struct text text)
 {
 	if (text.length == 0)

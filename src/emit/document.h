@@ -34,6 +34,9 @@ cmark_node *document_add_list(struct document *document, cmark_node *parent, con
 /** A paragraph in a new item of a list. */
 cmark_node *document_add_item(struct document *document, cmark_node *list, const void *mark);
 
+/** A block of code: lines as they stand. */
+void document_add_code(struct document *document, cmark_node *parent, struct text lines);
+
 /** Moves a loose node under `parent`, behind its other children. */
 void document_attach(struct document *document, cmark_node *parent, cmark_node *node);
 

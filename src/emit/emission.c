@@ -19,6 +19,11 @@ const struct emitter_row *emitter_row(enum emitter_id emitter)
 	return &rows[emitter];
 }
 
+bool emitter_is_streamed(enum emitter_id emitter)
+{
+	return emitter == EMITTER_cues_wav;
+}
+
 enum emitter_id emitter_find(struct text product, struct text format)
 {
 	for (size_t i = 0; i < EMITTER_COUNT; i++) {

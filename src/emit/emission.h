@@ -12,6 +12,8 @@
 
 struct day_plan;
 struct plan_load;
+struct reviews;
+struct speaker;
 
 struct emission {
 	struct arena *arena; /* scratch */
@@ -25,7 +27,9 @@ struct emission {
 	struct text written;		     /* of `model --forgiving`: a recipe with errors; model is null then */
 	const struct comparison *comparison; /* of `diff`, likewise */
 	const struct day_plan *plan;	     /* of a day's products, and of those of one of its loads; else null */
+	const struct reviews *reviews; /* of `review`: the logs, read; nothing of a recipe is set then */
 	const struct plan_load *load;	     /* of the plan, where the product is that of one load; else null */
+	const struct speaker *speaker;	     /* of a sound track: who speaks its cues; null: nobody */
 };
 
 enum emitter_id {
@@ -47,6 +51,9 @@ struct emitter_row {
 
 /** The row of an emitter. The first row of a product is its default format. */
 const struct emitter_row *emitter_row(enum emitter_id emitter);
+
+/** True for a product too large to be gathered in memory: its bytes are passed on as they are made. */
+bool emitter_is_streamed(enum emitter_id emitter);
 
 /** Finds an emitter; an empty format means the product's default. EMITTER_COUNT where there is none. */
 enum emitter_id emitter_find(struct text product, struct text format);

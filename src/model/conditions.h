@@ -21,6 +21,8 @@ struct conditions {
 	bool has_date; /* --on DATE: the day of the run, in days since 1970-01-01 */
 	int64_t date;
 	bool wants_forecast; /* --forecast: the temperature forecast on the sheet's bench side */
+	bool wants_voice;    /* --voice: the sound track speaks its cues */
+	int64_t lead_in_ms;  /* --lead-in TIME: the sound track begins so long before the first pour */
 	/* for mixing */
 	bool has_volume; /* --volume VOLUME: mix this much of each bath instead of what the tank holds */
 	int64_t volume;

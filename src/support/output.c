@@ -47,9 +47,14 @@ static void flush(struct output *output)
 }
 
 /* Only a temporary file may receive bytes before all is known to be well. */
+static bool is_passed_on(const struct output *output)
+{
+	return output->temporary || output->is_released;
+}
+
 static void flush_if_full(struct output *output)
 {
-	if (output->temporary && output->buffer.length >= BUFFER_LIMIT)
+	if (is_passed_on(output) && output->buffer.length >= BUFFER_LIMIT)
 		flush(output);
 }
 
@@ -57,7 +62,7 @@ void output_write(struct output *output, struct text text)
 {
 	while (text.length > 0 && output->error == 0) {
 		size_t piece = text.length;
-		if (output->temporary && piece > BUFFER_LIMIT - output->buffer.length)
+		if (is_passed_on(output) && piece > BUFFER_LIMIT - output->buffer.length)
 			piece = BUFFER_LIMIT - output->buffer.length;
 		text_append(&output->buffer, (struct text){ text.data, piece });
 		text.data += piece;
@@ -209,11 +214,25 @@ static void open_device(struct output *output)
 		set_error(output, errno);
 }
 
+void output_release(struct output *output)
+{
+	if (output->kind == OUTPUT_MEMORY)
+		return;
+	if (output->error == 0 && output->kind == OUTPUT_FILE && !output->temporary)
+		open_device(output);
+	output->is_released = true;
+}
+
+void output_fail(struct output *output, int error)
+{
+	set_error(output, error);
+}
+
 int output_commit(struct output *output)
 {
 	if (output->kind == OUTPUT_MEMORY)
 		return output->error;
-	if (output->error == 0 && output->kind == OUTPUT_FILE && !output->temporary)
+	if (output->error == 0 && output->kind == OUTPUT_FILE && !output->temporary && output->descriptor < 0)
 		open_device(output);
 	flush(output);
 	close_descriptor(output);

@@ -21,6 +21,7 @@ struct output {
 	int descriptor;	  /* -1 where closed */
 	int error;	  /* the first errno, 0 where all is well */
 	bool executable;  /* OUTPUT_FILE: the product is a script */
+	bool is_released; /* bytes need not be gathered */
 };
 
 /** Starts gathering bytes in `arena`, to be read back with output_memory. */
@@ -32,6 +33,13 @@ void output_open_standard(struct output *output, struct arena *arena);
 /** Starts a file beside `path` that takes its name at output_commit; an existing file's mode and a symbolic link's
  * target are kept. The error, if any, shows at output_commit. */
 void output_open_file(struct output *output, struct arena *arena, struct text path, bool executable);
+
+/** Says that the product is known to be well: from here on its bytes are passed on as they come, so that memory does
+ * not grow with it. A file still takes its name at output_commit. */
+void output_release(struct output *output);
+
+/** Notes why the product cannot be made, an errno; the first one stays. */
+void output_fail(struct output *output, int error);
 
 /** Appends bytes. */
 void output_write(struct output *output, struct text text);

@@ -11,7 +11,7 @@ from harness import ROOT, WETSIDE, check, end, run, skip
 
 EXAMPLE = "colour-negative-bleach-fix.wet"
 PROCESS = "colour-negative"
-PRODUCTS = [("cues", form) for form in read_back.FORMATS] + [("sheet", "html"), ("sheet", "markdown"), ("timer", "sh")] + \
+PRODUCTS = [("cues", form) for form in read_back.FORMATS] + [("cues", "wav"), ("sheet", "html"), ("sheet", "markdown"), ("timer", "sh")] + \
     [("mix", form) for form in ("html", "markdown", "json")]
 PRODUCTS += [("forecast", form) for form in ("text", "csv", "json", "svg")]
 

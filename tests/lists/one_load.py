@@ -71,14 +71,15 @@ def check_log(folder, path, plan):
     check(lines[0] == ["wetside-log", "1"], "the log is still of version 1", lines[:1])
     check([line for line in lines if line[0] == "load"] == [["load", "1", str(len(plan["loads"])), "2026-03-14", "Locker 7; b"]],
           "the log says which load it is", [line for line in lines if line[0] == "load"])
-    wanted = [["roll", str(place["reel"]), place["roll"]["label"], place["roll"]["format"], place["mark"] or "-",
-               place["roll"]["origin"] or "-"] for place in load["places"]]
+    wanted = [["roll", str(place["reel"]), place["roll"]["label"], place["roll"]["format"], place["roll"]["origin"] or "-",
+               place["roll"]["together"] or "-", place["mark"] or "-", f"{place['roll']['area_rolls']:.3f}"]
+              for place in load["places"]]
     check([line for line in lines if line[0] == "roll"] == wanted, "one line a roll, in the order of loading",
           [line for line in lines if line[0] == "roll"])
     kinds = [line[0] for line in lines]
-    check(kinds.index("roll") < kinds.index("clock") < kinds.index("plan-step"), "they stand in its head")
+    check(kinds.index("load") < kinds.index("roll") < kinds.index("plan-step"), "they stand in its head")
     plain = lockers.ask("timer", "--process", "grey", path)
-    check("plan_of_load 1" not in plain, "a timer of no plan names no load")
+    check(load["places"][0]["roll"]["label"] not in plain, "a timer of no plan names no roll")
 
 
 def check_refused(folder, path):

@@ -11,14 +11,6 @@ plan_run() { # WORDS: what is different in this run
 	process_run=${1}
 }
 
-plan_of_load() { # NUMBER OF DATE TITLE: the load of a day's plan that is run; the log tells it
-	record_line "load${tab}${1}${tab}${2}${tab}${3}${tab}${4:--}"
-}
-
-plan_roll() { # REEL LABEL FORMAT MARK ORIGIN: as they are wound on
-	record_line "roll${tab}${1}${tab}${2:--}${tab}${3}${tab}${4:--}${tab}${5:--}"
-}
-
 plan_light() { # STEP SINCE: from here light may come on
 	light_step=${1} light_since=${2}
 }

@@ -64,6 +64,16 @@ record_planned() { # SINCE KIND UNTIL COUNT
 	record_line "${record_plan}-cue${tab}${it_number}${tab}${1}${tab}${2}${tab}${3}${tab}${4}"
 }
 
+# One line of the head, by its fields.
+record_fields() { # FIELD...
+	fields_line=${1}
+	shift
+	for fields_field; do
+		fields_line=${fields_line}${tab}${fields_field}
+	done
+	record_line "${fields_line}"
+}
+
 record_head() {
 	log_is_begun=1
 	record_line "wetside-log${tab}1"
@@ -71,8 +81,8 @@ record_head() {
 	record_line "fingerprint${tab}${process_fingerprint:--}"
 	plain_text "${process_run}"
 	[ -z "${result}" ] || record_line "this-run${tab}${result}"
-	plan_rolls
 	record_line "clock${tab}${clock_kind}${tab}${clock_boot}${tab}${speed}"
+	plan_record
 	head_step=1
 	while [ "${head_step}" -le "${step_count}" ]; do
 		record_step "${head_step}" plan

@@ -19,8 +19,8 @@
 #include "emit/cues/wording.h"
 #include "emit/document.h"
 #include "emit/escape/shell.h"
+#include "emit/log_head.h"
 #include "emit/this_run.h"
-#include "emit/timer/load.h"
 #include "emit/timer/measured.h"
 
 /* ---- texts ---- */
@@ -89,6 +89,24 @@ static void put_plan(const struct emission *emission, struct output *output)
 		output_string(output, "\n");
 	}
 	put_light(emission, output);
+	output_string(output, "}\n");
+}
+
+static void put_head_line(void *data, const struct text *fields, size_t count)
+{
+	const struct placed_step *placed = data;
+	output_string(placed->output, "\trecord_fields");
+	for (size_t i = 0; i < count; i++)
+		plan_word(placed->emission, placed->output, fields[i]);
+	output_string(placed->output, "\n");
+}
+
+/* What the log's head says beyond the plan of the steps. */
+static void put_log_head(const struct emission *emission, struct output *output)
+{
+	struct placed_step placed = { .emission = emission, .output = output };
+	output_string(output, "\nplan_record() {\n\t:\n");
+	log_head(emission, put_head_line, &placed);
 	output_string(output, "}\n");
 }
 
@@ -297,7 +315,7 @@ void emit_timer_sh(const struct emission *emission, struct output *output)
 {
 	put_head(emission, output);
 	put_plan(emission, output);
-	load_put(emission, output);
+	put_log_head(emission, output);
 	put_cue_kinds(emission, output);
 	put_steps(emission, output);
 	put_part(output, plan_sh, plan_sh_length);
