@@ -73,9 +73,14 @@ $(MADE)/syntax/scanner.c $(MADE)/syntax/scanner.h &: grammar/wetside.l
 	$(Q)mkdir -p $(@D)
 	$(Q)$(FLEX) --header-file=$(MADE)/syntax/scanner.h -o $(MADE)/syntax/scanner.c $<
 
-$(MADE)/syntax/grammar.c $(MADE)/syntax/grammar.h &: grammar/wetside.y
-	$(call say,BISON,$<)
+# The grammar with the keywords and the rules of its other file put in; `#line` says where each line comes from.
+$(MADE)/syntax/grammar.y: src/syntax/words.def grammar/wetside.y grammar/day.y grammar/keywords.awk
+	$(call say,GRAMMAR)
 	$(Q)mkdir -p $(@D)
+	$(Q)awk -f grammar/keywords.awk src/syntax/words.def grammar/wetside.y >$@
+
+$(MADE)/syntax/grammar.c $(MADE)/syntax/grammar.h &: $(MADE)/syntax/grammar.y
+	$(call say,BISON,grammar)
 	$(Q)$(BISON) -Wall $(WERROR) --header=$(MADE)/syntax/grammar.h -o $(MADE)/syntax/grammar.c $<
 
 # The bytes of a file as character constants, and a NUL: exact, and within C's limit on the length of a string.

@@ -1,5 +1,7 @@
 /* The grammar of the language. It reads top to bottom as docs/language.md does; grammar/reference.ebnf is the same
  * without the actions. The tree is built by the actions: a rule's value is a chain of sibling nodes.
+ * grammar/keywords.awk puts in what stands behind an `@` at the start of a line: the keywords of syntax/words.def, and
+ * the rules for days and rolls (grammar/day.y).
  *
  * Keywords are soft: each may be a name (rule `name`), so a new keyword never breaks an old recipe. Lists are
  * left-recursive, blocks do not nest, and recovery happens at clause ends only, so that a mistake costs one message. */
@@ -74,30 +76,8 @@ static void grammar_error(struct span *span, struct feed *feed, const char *mess
 %token DILUTION "a dilution"
 %token ODD "a character without meaning"
 
-/* Keywords, in the order of syntax/words.def. */
-%token W_WETSIDE "wetside" W_USE "use" W_TANK "tank" W_GRADUATE "graduate" W_HEATER "heater" W_DRYER "dryer"
-%token W_THERMOMETER "thermometer" W_SOLUTION "solution" W_FILM "film" W_PROCESS "process" W_FROM "from"
-%token W_ALLOW "allow" W_NOTE "note" W_HOLDS "holds" W_TAKES "takes" W_OR "or" W_FILL "fill" W_DRAIN "drain"
-%token W_EMPTIED "emptied" W_THROUGH "through" W_LID "lid" W_BOTTOM "bottom" W_REELS "reels" W_LOWERED "lowered"
-%token W_BATH "bath" W_COOLS "cools" W_TO "to" W_WITHIN "within" W_IN "in" W_A "a" W_ROOM "room" W_AT "at"
-%token W_ABSORBS "absorbs" W_CARRIES "carries" W_PER "per" W_REEL "reel" W_GIVES "gives" W_STORES "stores"
-%token W_ROLLS "rolls" W_ROLL "roll" W_FOR "for" W_UP "up" W_LENGTH "length" W_READS "reads"
-%token W_CORRECTION "correction" W_CHECKED "checked" W_ROLE "role" W_KIT "kit" W_MAKES "makes" W_STOCK "stock"
-%token W_ONE_SHOT "one-shot" W_REUSE "reuse" W_REPLENISH "replenish" W_DILUTE "dilute" W_MIX "mix"
-%token W_FORMULA "formula" W_WATER "water" W_ADD "add" W_STIRRING "stirring" W_DROPS "drops" W_STIR "stir"
-%token W_STAND "stand" W_TOP "top" W_BLEND "blend" W_USABLE "usable" W_CAPACITY "capacity" W_LENGTHEN "lengthen"
-%token W_ADDED "added" W_COMPOUNDED "compounded" W_LEAST "least" W_KEEPS "keeps" W_FULL "full" W_PART "part"
-%token W_HAZARDS "hazards" W_NONE "none" W_SHEET "sheet" W_DATED "dated" W_WASTE "waste" W_CONTAINS "contains"
-%token W_PH "pH" W_CLEARS "clears" W_FRESH "fresh" W_NOW "now" W_FAMILY "family" W_BACKING "backing"
-%token W_EMULSION "emulsion" W_MADE "made" W_DEVELOPS "develops" W_PUSH "push" W_PULL "pull" W_LOAD "load"
-%token W_RESCUE "rescue" W_WASHLESS "washless" W_WET "wet" W_TIME "time" W_UNDER "under" W_STARTS "starts"
-%token W_FIRST "first" W_POUR "pour" W_WHEN "when" W_INCLUDES "includes" W_EXCLUDES "excludes" W_DRAINING "draining"
-%token W_WITHOUT "without" W_STEP "step" W_AFTER "after" W_AS "as" W_RUNNING "running" W_AGITATE "agitate"
-%token W_THEN "then" W_EVERY "every" W_CONTINUOUSLY "continuously" W_TAP "tap" W_AGITATION "agitation"
-%token W_MEASURE "measure" W_MEAN "mean" W_FLOW "flow" W_CHANGES "changes" W_EXPOSE "expose" W_EACH "each"
-%token W_SIDE "side" W_LIGHTS "lights" W_ON "on" W_BY "by" W_MAKER "maker" W_COEFFICIENT "coefficient"
-%token W_ACTIVATION "activation" W_ENERGY "energy"
-%token W_ROUND "round" W_HAND "hand" W_MIXED "mixed" W_DONE "done" W_BEFORE "before" W_OF "of" W_EXPOSURES "exposures"
+/* Keywords. */
+@tokens
 
 %%
 
@@ -134,8 +114,14 @@ declaration
         | W_SOLUTION head OPEN solution_body CLOSE { $$ = NODE(solution, @$, CHAIN($2, $4)); }
         | W_FILM head OPEN film_body CLOSE { $$ = NODE(film, @$, CHAIN($2, $4)); }
         | W_PROCESS head parent OPEN process_body CLOSE { $$ = NODE(process, @$, CHAIN(CHAIN($2, $3), $5)); }
-        | W_ON W_HAND name value mixed done { $$ = NODE(on_hand, @$, CHAIN(CHAIN($3, $4), CHAIN($5, $6))); }
+        | W_DAY date_head OPEN day_body CLOSE { $$ = NODE(day, @$, CHAIN($2, $4)); }
+        | roll
+        | on_hand
         | W_ALLOW name string           { $$ = NODE(allow, @$, CHAIN($2, $3)); }
+        ;
+
+on_hand
+        : W_ON W_HAND name value mixed done { $$ = NODE(on_hand, @$, CHAIN(CHAIN($3, $4), CHAIN($5, $6))); }
         ;
 
 mixed
@@ -558,20 +544,10 @@ name
 
 /* Every keyword of syntax/words.def. */
 any_word
-        : W_WETSIDE | W_USE | W_TANK | W_GRADUATE | W_HEATER | W_DRYER | W_THERMOMETER | W_SOLUTION | W_FILM
-        | W_PROCESS | W_FROM | W_ALLOW | W_NOTE | W_HOLDS | W_TAKES | W_OR | W_FILL | W_DRAIN | W_EMPTIED | W_THROUGH
-        | W_LID | W_BOTTOM | W_REELS | W_LOWERED | W_BATH | W_COOLS | W_TO | W_WITHIN | W_IN | W_A | W_ROOM | W_AT
-        | W_ABSORBS | W_CARRIES | W_PER | W_REEL | W_GIVES | W_STORES | W_ROLLS | W_ROLL | W_FOR | W_UP | W_LENGTH
-        | W_READS | W_CORRECTION | W_CHECKED | W_ROLE | W_KIT | W_MAKES | W_STOCK | W_ONE_SHOT | W_REUSE | W_REPLENISH
-        | W_DILUTE | W_MIX | W_FORMULA | W_WATER | W_ADD | W_STIRRING | W_DROPS | W_STIR | W_STAND | W_TOP | W_BLEND
-        | W_USABLE | W_CAPACITY | W_LENGTHEN | W_ADDED | W_COMPOUNDED | W_LEAST | W_KEEPS | W_FULL | W_PART
-        | W_HAZARDS | W_NONE | W_SHEET | W_DATED | W_WASTE | W_CONTAINS | W_PH | W_CLEARS | W_FRESH | W_NOW | W_FAMILY
-        | W_BACKING | W_EMULSION | W_MADE | W_DEVELOPS | W_PUSH | W_PULL | W_LOAD | W_RESCUE | W_WASHLESS | W_WET
-        | W_TIME | W_UNDER | W_STARTS | W_FIRST | W_POUR | W_WHEN | W_INCLUDES | W_EXCLUDES | W_DRAINING | W_WITHOUT
-        | W_STEP | W_AFTER | W_AS | W_RUNNING | W_AGITATE | W_THEN | W_EVERY | W_CONTINUOUSLY | W_TAP | W_AGITATION
-        | W_MEASURE | W_MEAN | W_FLOW | W_CHANGES | W_EXPOSE | W_EACH | W_SIDE | W_LIGHTS | W_ON | W_BY | W_MAKER
-        | W_COEFFICIENT | W_ACTIVATION | W_ENERGY | W_ROUND | W_HAND | W_MIXED | W_DONE | W_BEFORE | W_OF | W_EXPOSURES
+        : @any_word
         ;
+
+@include day.y
 
 %%
 

@@ -43,7 +43,7 @@ static void report_never_used(struct recipe *recipe, const struct declared *decl
 	struct text name = intern_text(recipe->names, declared->name);
 	struct diagnostic *finding =
 		report_add(recipe->report, CHECK_never_used, declared->name_span,
-			   "no process of this file uses the %.*s `%.*s`", TEXT_ARGUMENT(kind), TEXT_ARGUMENT(name));
+			   "no process or day of this file uses the %.*s `%.*s`", TEXT_ARGUMENT(kind), TEXT_ARGUMENT(name));
 	report_help(recipe->report, finding,
 		    "take it out, name it in a process, or keep it in a file of its own for `use`");
 	const struct allowance *allowance = find_allowance(recipe, declared);
@@ -77,7 +77,7 @@ static void report_allow_unused(struct recipe *recipe, const struct allowance *a
 
 void check_leftovers(struct recipe *recipe)
 {
-	if (recipe_process_count(recipe) == 0 || !is_understood(recipe))
+	if ((recipe_process_count(recipe) == 0 && recipe->day_count == 0) || !is_understood(recipe))
 		return;
 	for (size_t i = 0; i < recipe->declaration_count; i++) {
 		const struct declared *declared = recipe->declarations[i];

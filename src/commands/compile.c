@@ -54,7 +54,8 @@ static void compile_processes(struct compilation *compilation, bool is_checked, 
 	struct arena scratch;
 
 	arena_init(&scratch, arena->landing);
-	for (size_t i = 0; i < recipe_process_count(recipe); i++) {
+	for (size_t i = 0; i < recipe_run_count(recipe); i++) {
+		bool is_own = i < recipe_process_count(recipe); /* else one of a used file, that a day runs */
 		struct landing here;
 		struct process *process;
 
@@ -65,7 +66,7 @@ static void compile_processes(struct compilation *compilation, bool is_checked, 
 		}
 		process = process_resolve(recipe, i, &scratch);
 		if (process != NULL && process_is_sound(recipe, process)) {
-			compile_one(compilation, process, is_checked, &scratch, visit, data);
+			compile_one(compilation, process, is_checked, &scratch, is_own ? visit : NULL, data);
 		}
 		scratch.landing = arena->landing;
 		arena_release(&scratch);

@@ -264,6 +264,9 @@ void explanation_append_term(struct text_builder *builder, enum vocabulary vocab
 	case VOCABULARY_FORMATS:
 		append_format_row(builder, format_row((enum format_id)index));
 		break;
+	case VOCABULARY_CONDITIONS:
+		text_append_format(builder, "\n\nWritten `condition %.*s` in a roll.\n", TEXT_ARGUMENT(word));
+		break;
 	case VOCABULARY_COUNT:
 		break;
 	}

@@ -98,10 +98,10 @@ static bool is_in_order(const char *key)
 	return strcmp(key, "steps") == 0 || strcmp(key, "parts") == 0;
 }
 
-/* Acts, allowances and tools are what they are called. */
+/* Acts, allowances, tools and rolls are what they are called. */
 static bool may_be_renamed(const char *key)
 {
-	static const char *const named[] = { "parts", "allows", "on_hand" };
+	static const char *const named[] = { "parts", "allows", "on_hand", "rolls" };
 
 	for (size_t i = 0; i < sizeof(named) / sizeof(*named); i++)
 		if (strcmp(key, named[i]) == 0)

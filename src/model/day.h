@@ -5,18 +5,6 @@
 
 #include "model/recipe.h"
 
-/** What intake found about a roll, one bit each: CONDITION_BIT(brittle). */
-enum condition_id {
-#define CONDITION(id, word, title) CONDITION_##id,
-#include "model/roll_conditions.def"
-#undef CONDITION
-	CONDITION_COUNT
-};
-
-/** A set of conditions. */
-typedef uint32_t condition_set;
-#define CONDITION_BIT(id) ((condition_set)1 << CONDITION_##id)
-
 /** A column of a rolls file that the program has no meaning for, or a field of one: kept, passed through. */
 struct roll_field {
 	struct text name;
@@ -30,17 +18,19 @@ struct roll {
 	struct text label; /* NFC */
 	struct span span;  /* of the label: in a recipe or in a rolls file */
 	struct span whole; /* of the declaration or the row */
+	struct prose title;
 	enum format_id format;
 	struct span format_span;
 	struct quantity exposures; /* a count; unset: the format's usual */
 	struct quantity length;	   /* of film that comes in lengths */
 	int64_t area_milli_rolls;
-	enum family_id needs; /* FAMILY_COUNT: unknown */
-	struct span needs_span;
+	enum family_id needs;	   /* as said, or else that of its stock; FAMILY_COUNT: unknown */
+	struct span needs_span;	   /* unset: its stock says */
 	enum family_id develop_as; /* `needs C-22 develop as …`; FAMILY_COUNT: as it needs */
 	struct prose develop_reason;
 	struct span develop_span;
 	struct text decided_by; /* initials; empty: not said */
+	struct span decided_span;
 	struct name_reference film_name;
 	const struct film *film; /* the stock; null: not said */
 	struct text origin;	 /* empty: not said */
@@ -54,6 +44,7 @@ struct roll {
 	struct span conditions_span;
 	struct quantity made; /* the year, a count */
 	struct text mark;     /* nick code or twin-check number; empty: the day gives one by place on the column */
+	struct span mark_span;
 	struct name_reference run_name; /* `process NAME` where several of the day would do */
 	struct prose set_aside;		/* `set aside "why"`: not to be developed; span unset: it is */
 	struct note *notes;
@@ -65,7 +56,7 @@ struct roll {
 
 struct day_run {
 	struct name_reference name;
-	size_t process; /* for process_resolve */
+	size_t process; /* for process_resolve; it may be beyond recipe_process_count, where it is from a used file */
 	enum family_id family;
 	int64_t push; /* in thousandths */
 };
@@ -111,6 +102,7 @@ struct day {
 	struct day_break *breaks; /* in order of time */
 	size_t break_count;
 	struct quantity room; /* temperature */
+	struct span runs_span, tanks_span, reels_span;
 	struct day_run *runs;
 	size_t run_count;
 	struct day_tank *tanks;
@@ -127,7 +119,17 @@ struct day {
 	int64_t utc_offset_s;
 	struct roll *rolls; /* in order: of the day's files, then of its own declarations and those at the top level */
 	size_t roll_count;
+	bool is_incomplete; /* something that it names was lost to a mistake, which was reported */
 };
+
+/** The family in whose process a roll is to be developed; FAMILY_COUNT where nobody knows. */
+enum family_id roll_family(const struct roll *roll);
+
+/** True where something that was said of a roll was not understood: it is not to be judged. */
+bool roll_is_sound(struct recipe *recipe, const struct roll *roll);
+
+/** True where everything that a day itself says was understood; its rolls are judged one by one. */
+bool day_is_sound(struct recipe *recipe, const struct day *day);
 
 /** How long one of the day's times is, declared or usual. */
 int64_t day_time_s(const struct day *day, enum day_time time);
@@ -140,9 +142,6 @@ struct day_time_row {
 
 /** The row of one of the day's times. */
 const struct day_time_row *day_time_row(enum day_time time);
-
-/** The row of a condition of a roll. */
-const struct named_row *condition_row(enum condition_id condition);
 
 /** The offset to add to a time since the day's midnight, as it runs on, to get what the clock on the wall shows. */
 int64_t day_clock_shift_s(const struct day *day, int64_t since_midnight_s);

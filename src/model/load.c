@@ -1,7 +1,7 @@
 /* From files to a recipe. */
 #include "model/load.h"
 
-#include "model/resolver.h"
+#include "model/resolve_day.h"
 #include "syntax/parse.h"
 
 /* Files that one recipe may use. */
@@ -28,6 +28,8 @@ static enum symbol_kind symbol_kind_of(enum node_kind kind)
 		return SYMBOL_BATH;
 	case NODE_film:
 		return SYMBOL_FILM;
+	case NODE_day:
+		return SYMBOL_DAY;
 	default:
 		return SYMBOL_PROCESS;
 	}
@@ -183,13 +185,34 @@ static bool is_known(struct recipe *recipe, const struct source_file *file, stru
 	return false;
 }
 
-static void complain_use(struct recipe *recipe, struct span span, struct text wanted, struct text problem)
+static struct source_file *complain_file(struct recipe *recipe, struct span span, struct text wanted,
+					 struct text problem)
 {
 	struct diagnostic *finding = report_add(recipe->report, CHECK_unreadable_file, span, "cannot use `%.*s`: %.*s",
 						TEXT_ARGUMENT(wanted), TEXT_ARGUMENT(problem));
 
 	report_help(recipe->report, finding, "files are looked for beside the using file, then in each -I folder");
-	recipe->resolver->lost_kinds = ~0u; /* what it declares is not to be called unknown */
+	return NULL;
+}
+
+struct source_file *load_named_file(struct recipe *recipe, const struct source_file *from, struct text wanted,
+				    struct span span)
+{
+	struct text problem = { "", 0 };
+	struct source_file *file;
+
+	if (wanted.length == 0)
+		return complain_file(recipe, span, wanted, TEXT("it names no file"));
+	if (wanted.data[0] == '/')
+		return complain_file(recipe, span, wanted, TEXT("a path here is relative"));
+	file = find_used(recipe, from, wanted, &problem);
+	if (file == NULL)
+		return complain_file(recipe, span, wanted, problem);
+	if (!is_in_bounds(recipe, file))
+		return complain_file(recipe, span, wanted, TEXT("it lies outside the folders that may be read"));
+	if (recipe->resolver->file_count >= FILE_LIMIT)
+		return complain_file(recipe, span, wanted, TEXT("more than 10,000 files are used"));
+	return file;
 }
 
 static void follow_use(struct recipe *recipe, const struct tree *tree, node_index node)
@@ -198,25 +221,12 @@ static void follow_use(struct recipe *recipe, const struct tree *tree, node_inde
 	node_index path = tree_node(tree, node)->first;
 	struct text wanted = read_prose(&reader, path).text;
 	struct span span = tree_node(tree, path)->span;
-	struct text problem = { "", 0 };
-	struct source_file *file;
+	struct source_file *file = NULL;
 
-	if (wanted.length == 0 && span.length < 2) { /* a quote and nothing else: reported when it was scanned */
-		recipe->resolver->lost_kinds = ~0u;
-		return;
-	}
-	if (wanted.length == 0 || wanted.data[0] == '/') {
-		complain_use(recipe, span, wanted,
-			     wanted.length == 0 ? TEXT("it names no file") : TEXT("a path here is relative"));
-		return;
-	}
-	file = find_used(recipe, tree->file, wanted, &problem);
+	if (wanted.length > 0 || span.length >= 2) /* else a quote and nothing else: reported when it was scanned */
+		file = load_named_file(recipe, tree->file, wanted, span);
 	if (file == NULL) {
-		complain_use(recipe, span, wanted, problem);
-	} else if (!is_in_bounds(recipe, file)) {
-		complain_use(recipe, span, wanted, TEXT("it lies outside the folders that may be read"));
-	} else if (recipe->resolver->file_count >= FILE_LIMIT) {
-		complain_use(recipe, span, wanted, TEXT("more than 10,000 files are used"));
+		recipe->resolver->lost_kinds = ~0u; /* what it declares is not to be called unknown */
 	} else if (!is_known(recipe, file, span)) {
 		file->used_from = span;
 		load_file(recipe, file, span);
@@ -252,6 +262,8 @@ static void load_file(struct recipe *recipe, struct source_file *file, struct sp
 			break;
 		case NODE_allow:
 			read_common(&reader, node, &notes, &recipe->allowances);
+			break;
+		case NODE_roll: /* what it names is known once everything is collected */
 			break;
 		default:
 			collect_declaration(recipe, tree, node);
@@ -311,7 +323,7 @@ static void resolve_declarations(struct recipe *recipe)
 	for (size_t i = 0; i < resolver->symbol_count; i++) {
 		struct symbol *symbol = resolver->symbols[i];
 
-		if (symbol->kind == SYMBOL_PROCESS || symbol->is_lost)
+		if (symbol->kind == SYMBOL_PROCESS || symbol->kind == SYMBOL_DAY || symbol->is_lost)
 			continue;
 		if (symbol->node_kind == NODE_solution) {
 			struct solution *solution = solution_resolve(recipe, symbol);
@@ -346,6 +358,7 @@ static void collect_processes(struct recipe *recipe)
 		ARENA_RESERVE(recipe->arena, resolver->processes, resolver->process_count, resolver->process_capacity);
 		resolver->processes[resolver->process_count++] = symbol;
 	}
+	resolver->main_process_count = resolver->process_count;
 }
 
 struct recipe *recipe_load(struct source_set *sources, struct source_file *file, const struct search_path *path,
@@ -364,5 +377,6 @@ struct recipe *recipe_load(struct source_set *sources, struct source_file *file,
 	load_file(recipe, file, (struct span){ 0, 0 });
 	resolve_declarations(recipe);
 	collect_processes(recipe);
+	days_resolve(recipe);
 	return recipe;
 }

@@ -3,7 +3,8 @@
 
 #include "model/resolver.h"
 
-_Static_assert((int)NAME_OF_STEP == (int)SYMBOL_KIND_COUNT, "names of declarations are numbered as symbols are");
+_Static_assert((int)NAME_OF_STEP == (int)SYMBOL_DAY,
+	       "names of declarations are numbered as symbols are; days have dates");
 
 /* A process and its steps, for finding out which process has a step first. */
 struct family {

@@ -2,10 +2,9 @@
 #include "model/date.h"
 #include "model/resolver.h"
 
-void on_hand_read(const struct reader *reader, node_index node)
+struct on_hand *on_hand_of(const struct reader *reader, node_index node)
 {
-	struct recipe *recipe = reader->recipe;
-	struct on_hand *on_hand = ARENA_NEW(recipe->arena, struct on_hand);
+	struct on_hand *on_hand = ARENA_NEW(reader->recipe->arena, struct on_hand);
 	node_index name = tree_node(reader->tree, node)->first;
 	node_index child = tree_node(reader->tree, name)->next;
 
@@ -17,12 +16,20 @@ void on_hand_read(const struct reader *reader, node_index node)
 
 		if (tree_node(reader->tree, child)->kind == NODE_done) {
 			read_thousandths(reader, child, value, &on_hand->done);
-		} else {
+		} else if (tree_node(reader->tree, child)->kind == NODE_mixed) {
 			on_hand->mixed = read_date(reader, value);
 			if (span_is_set(on_hand->mixed))
 				on_hand->mixed_on = date_days(read_text(reader, value));
 		}
 	}
+	return on_hand;
+}
+
+void on_hand_read(const struct reader *reader, node_index node)
+{
+	struct recipe *recipe = reader->recipe;
+	struct on_hand *on_hand = on_hand_of(reader, node);
+
 	if (recipe->on_hand == NULL)
 		recipe->on_hand = on_hand;
 	else
@@ -30,20 +37,25 @@ void on_hand_read(const struct reader *reader, node_index node)
 	recipe->resolver->last_on_hand = on_hand;
 }
 
+struct solution *on_hand_solution(struct recipe *recipe, const struct on_hand *on_hand)
+{
+	struct symbol *symbol = symbol_refer(recipe, SYMBOL_BATH, on_hand->name);
+
+	if (symbol == NULL)
+		return NULL;
+	if (symbol->node_kind == NODE_solution)
+		return (struct solution *)symbol->declared;
+	report_add(recipe->report, CHECK_out_of_place, on_hand->name.span, "a dryer is no bath that is mixed");
+	return NULL;
+}
+
 void on_hand_refer(struct recipe *recipe)
 {
 	for (struct on_hand *on_hand = recipe->on_hand; on_hand != NULL; on_hand = on_hand->next) {
-		struct symbol *symbol = symbol_refer(recipe, SYMBOL_BATH, on_hand->name);
-		struct solution *solution;
+		struct solution *solution = on_hand_solution(recipe, on_hand);
 
-		if (symbol == NULL)
+		if (solution == NULL)
 			continue;
-		if (symbol->node_kind != NODE_solution) {
-			report_add(recipe->report, CHECK_out_of_place, on_hand->name.span,
-				   "a dryer is no bath that is mixed");
-			continue;
-		}
-		solution = (struct solution *)symbol->declared;
 		if (solution->on_hand == NULL)
 			solution->on_hand = on_hand;
 		else

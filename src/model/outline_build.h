@@ -93,6 +93,10 @@ struct outline *outline_thermometer(const struct outliner *outliner, const struc
 struct outline *outline_film(const struct outliner *outliner, const struct film *film);
 struct outline *outline_solution(const struct outliner *outliner, const struct solution *solution);
 struct outline *outline_on_hand(const struct outliner *outliner, const struct on_hand *bath);
+struct outline *outline_day(const struct outliner *outliner, const struct day *day);
 struct outline *outline_step(const struct outliner *outliner, const struct step *step);
+
+/** The list of the rolls that are declared outside of all days, where no day has them. */
+void outline_add_loose_rolls(const struct outliner *outliner, struct outline *root);
 
 #endif

@@ -190,6 +190,10 @@ struct outline *outline_declarations(const struct recipe *recipe, struct arena *
 	list = outline_add_list(&outliner, root, "on_hand");
 	for (const struct on_hand *bath = recipe->on_hand; bath != NULL; bath = bath->next)
 		outline_attach(list, outline_on_hand(&outliner, bath));
+	list = outline_add_list(&outliner, root, "days");
+	for (size_t i = 0; i < recipe->day_count; i++)
+		outline_attach(list, outline_day(&outliner, recipe->days[i]));
+	outline_add_loose_rolls(&outliner, root);
 	outline_add_list(&outliner, root, "processes");
 	return root;
 }

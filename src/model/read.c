@@ -63,9 +63,13 @@ static enum suggestion_trust trust_in(enum vocabulary vocabulary)
 
 bool read_word(const struct reader *reader, node_index name, enum vocabulary vocabulary, size_t *index)
 {
-	struct report *report = reader->recipe->report;
-	struct text word = read_text(reader, name);
-	struct span span = tree_node(reader->tree, name)->span;
+	return read_word_at(reader->recipe, read_text(reader, name), tree_node(reader->tree, name)->span, vocabulary,
+			    index);
+}
+
+bool read_word_at(struct recipe *recipe, struct text word, struct span span, enum vocabulary vocabulary, size_t *index)
+{
+	struct report *report = recipe->report;
 	struct suggestion_list list;
 	struct diagnostic *finding;
 

@@ -58,11 +58,17 @@ struct span read_date(const struct reader *reader, node_index date);
 /** Reads a word of a closed vocabulary into `index`. */
 bool read_word(const struct reader *reader, node_index name, enum vocabulary vocabulary, size_t *index);
 
+/** The same for a word that stands at `span`, in whatever file. */
+bool read_word_at(struct recipe *recipe, struct text word, struct span span, enum vocabulary vocabulary, size_t *index);
+
 /** A finding about a word that is none of the few that fit. */
 void complain_choice(const struct reader *reader, node_index name, const char *const *words, size_t count);
 
 /** Reads a format: a number, a name, or a sheet's two sides. */
 bool read_format(const struct reader *reader, node_index first, enum format_id *format);
+
+/** The same for one that stands at `span`, in whatever file. */
+bool read_format_at(struct recipe *recipe, struct text word, struct span span, enum format_id *format);
 
 /** True, after a finding, where a clause was already said in the same block: `earlier` is where the value in hand was
  * written. A clause of a parent process may be said again. */

@@ -310,9 +310,13 @@ struct on_hand {
 
 struct recipe;
 struct day;
+struct roll;
 
 /** The processes declared in the main files, in order of declaration. */
 size_t recipe_process_count(const struct recipe *recipe);
+
+/** These, and behind them the processes of used files that days run. */
+size_t recipe_run_count(const struct recipe *recipe);
 
 /** The name of one of them. */
 uint32_t recipe_process_name(const struct recipe *recipe, size_t index);
@@ -339,6 +343,7 @@ struct recipe {
 	struct on_hand *on_hand; /* in order of declaration */
 	struct day **days;	 /* in order of declaration; see model/day.h */
 	size_t day_count;
+	struct roll *rolls; /* declared at the top level, in order; where a main file has a day, they are its last */
 	class_set waste_classes[STREAM_COUNT + 1]; /* what each waste container comes to hold, stocks included */
 	bool has_parse_errors; /* some text was not understood, so that what is missing may have been there */
 };

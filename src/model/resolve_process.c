@@ -306,6 +306,11 @@ static void finish_process(struct recipe *recipe, struct process *process, bool 
 
 size_t recipe_process_count(const struct recipe *recipe)
 {
+	return recipe->resolver->main_process_count;
+}
+
+size_t recipe_run_count(const struct recipe *recipe)
+{
 	return recipe->resolver->process_count;
 }
 

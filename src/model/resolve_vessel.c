@@ -27,19 +27,10 @@ static struct text without_spaces(struct arena *arena, struct text text)
 	return text_builder_text(&builder);
 }
 
-/* A format is a number, a name, or a sheet's two sides. */
-bool read_format(const struct reader *reader, node_index first, enum format_id *format)
+bool read_format_at(struct recipe *recipe, struct text word, struct span span, enum format_id *format)
 {
-	struct recipe *recipe = reader->recipe;
-	node_index second = tree_node(reader->tree, first)->next;
-	struct span span = tree_node(reader->tree, first)->span;
-	struct text word;
-	size_t index;
+	size_t index = vocabulary_find(VOCABULARY_FORMATS, word);
 
-	if (second != 0)
-		span = span_join(span, tree_node(reader->tree, second)->span);
-	word = without_spaces(recipe->arena, source_text(recipe->sources, span));
-	index = vocabulary_find(VOCABULARY_FORMATS, word);
 	if (index == vocabulary_size(VOCABULARY_FORMATS)) {
 		struct text_builder list = text_builder_start(recipe->arena);
 
@@ -54,6 +45,18 @@ bool read_format(const struct reader *reader, node_index first, enum format_id *
 	}
 	*format = (enum format_id)index;
 	return true;
+}
+
+/* A format is a number, a name, or a sheet's two sides. */
+bool read_format(const struct reader *reader, node_index first, enum format_id *format)
+{
+	struct recipe *recipe = reader->recipe;
+	node_index second = tree_node(reader->tree, first)->next;
+	struct span span = tree_node(reader->tree, first)->span;
+
+	if (second != 0)
+		span = span_join(span, tree_node(reader->tree, second)->span);
+	return read_format_at(recipe, without_spaces(recipe->arena, source_text(recipe->sources, span)), span, format);
 }
 
 static void read_takes(const struct reader *reader, node_index clause, struct takes **takes)

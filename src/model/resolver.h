@@ -16,6 +16,7 @@ enum symbol_kind {
 	SYMBOL_BATH,
 	SYMBOL_FILM,
 	SYMBOL_PROCESS,
+	SYMBOL_DAY,
 	SYMBOL_KIND_COUNT
 };
 
@@ -62,10 +63,12 @@ struct resolver {
 	size_t slot_count;
 	struct number_map allowances; /* by where they were written down */
 	struct on_hand *last_on_hand;
+	struct roll **last_roll; /* where the next roll of the top level is hung in */
 	struct error_places errors;
 	unsigned lost_kinds;	 /* kinds, by bit, of which a declaration without a readable name, or a file, is lost */
 	size_t suggestions_left; /* names that may still be compared with wrong ones */
-	struct symbol **processes; /* of the main file, or of all files where it has none */
+	struct symbol **processes; /* of the main file, then those of used files that days run */
+	size_t main_process_count;
 	size_t process_count;
 	size_t process_capacity;
 };
@@ -100,6 +103,17 @@ void solution_refer(struct recipe *recipe, const struct symbol *symbol);
 
 /** Reads an `on hand` line; what it names is found later. */
 void on_hand_read(const struct reader *reader, node_index node);
+
+/** Reads what an `on hand` line says; what it names is found later. */
+struct on_hand *on_hand_of(const struct reader *reader, node_index node);
+
+/** The solution that an `on hand` line names; null, after a finding, where it names none. */
+struct solution *on_hand_solution(struct recipe *recipe, const struct on_hand *on_hand);
+
+/** Finds the file that a recipe names in `wanted`: beside `from`, then in the search path, within bounds. Null, after a
+ * finding at `span`, where there is none that may be read. */
+struct source_file *load_named_file(struct recipe *recipe, const struct source_file *from, struct text wanted,
+				    struct span span);
 
 /** Finds the solutions that `on hand` lines name, each once. */
 void on_hand_refer(struct recipe *recipe);

@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "model/day.h"
 #include "model/resolver.h"
 
 /* The first error that does not lie before a place. */
@@ -129,5 +130,34 @@ bool process_is_sound(struct recipe *recipe, const struct process *process)
 	for (size_t i = 0; i < process->step_count; i++)
 		if (!step_is_sound(errors, &process->steps[i]))
 			return false;
+	return true;
+}
+
+bool roll_is_sound(struct recipe *recipe, const struct roll *roll)
+{
+	return recipe->report->errors == 0 || !has_error_within(error_places(recipe), roll->whole);
+}
+
+/* The rolls of a day that stand in its block follow each other in the text, as the errors do. */
+bool day_is_sound(struct recipe *recipe, const struct day *day)
+{
+	const struct error_places *errors;
+	const struct roll *roll = day->rolls;
+	struct span span = day->declared.span;
+
+	if (day->is_incomplete || recipe->report->errors == 0)
+		return !day->is_incomplete;
+	errors = error_places(recipe);
+	for (size_t i = first_from(errors, span.begin);
+	     i < errors->count && errors->begins[i] < span.begin + span.length; i++) {
+		uint32_t begin = errors->begins[i];
+
+		while (roll != NULL &&
+		       (roll->whole.begin < span.begin || roll->whole.begin >= span.begin + span.length ||
+			roll->whole.begin + roll->whole.length <= begin))
+			roll = roll->next;
+		if (roll == NULL || begin < roll->whole.begin)
+			return false;
+	}
 	return true;
 }

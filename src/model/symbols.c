@@ -5,8 +5,8 @@
 
 #include "support/suggest.h"
 
-static const char *const kind_names[SYMBOL_KIND_COUNT] = { "tank", "graduate", "heater", "thermometer",
-							   "bath", "film",     "process" };
+static const char *const kind_names[SYMBOL_KIND_COUNT] = { "tank", "graduate", "heater",  "thermometer",
+							   "bath", "film",     "process", "day" };
 
 static size_t symbol_slot(const struct resolver *resolver, enum symbol_kind kind, uint32_t name)
 {

@@ -41,6 +41,14 @@ static const struct format_row formats[] = {
 #undef FORMAT
 };
 
+_Static_assert(CONDITION_COUNT <= 8 * sizeof(condition_set), "a condition_set has one bit for each condition");
+
+static const struct named_row conditions[] = {
+#define CONDITION(id, word, title) { { WORD(word) }, { WORD(title) } },
+#include "model/roll_conditions.def"
+#undef CONDITION
+};
+
 const struct role_row *role_row(enum role_id role)
 {
 	return &roles[role];
@@ -71,6 +79,11 @@ const struct format_row *format_row(enum format_id format)
 	return &formats[format];
 }
 
+const struct named_row *condition_row(enum condition_id condition)
+{
+	return &conditions[condition];
+}
+
 /* Every row begins with its word, so one walk serves all vocabularies. */
 static const struct {
 	const void *rows;
@@ -85,6 +98,8 @@ static const struct {
 	[VOCABULARY_CLASSES] = { classes, sizeof(*classes), CLASS_COUNT, "a class of chemicals", "class" },
 	[VOCABULARY_CHEMICALS] = { chemicals, sizeof(*chemicals), CHEMICAL_COUNT, "a chemical", "chemical" },
 	[VOCABULARY_FORMATS] = { formats, sizeof(*formats), FORMAT_COUNT, "a film format", "format" },
+	[VOCABULARY_CONDITIONS] = { conditions, sizeof(*conditions), CONDITION_COUNT, "a condition of a roll",
+				    "condition" },
 };
 
 size_t vocabulary_size(enum vocabulary vocabulary)

@@ -90,6 +90,18 @@ enum format_id {
 	FORMAT_COUNT
 };
 
+/** What intake found about a roll. */
+enum condition_id {
+#define CONDITION(id, word, title) CONDITION_##id,
+#include "model/roll_conditions.def"
+#undef CONDITION
+	CONDITION_COUNT
+};
+
+/** A set of conditions, one bit each: CONDITION_BIT(brittle). */
+typedef uint32_t condition_set;
+#define CONDITION_BIT(id) ((condition_set)1 << CONDITION_##id)
+
 struct role_row {
 	struct text word, title;
 	enum role_action action;
@@ -128,6 +140,7 @@ const struct named_row *stream_row(enum stream_id stream);
 const struct named_row *class_row(enum class_id class_);
 const struct chemical_row *chemical_row(enum chemical_id chemical);
 const struct format_row *format_row(enum format_id format);
+const struct named_row *condition_row(enum condition_id condition);
 
 /** The vocabularies by number, for look-up, suggestions, completion and documents. */
 enum vocabulary {
@@ -137,6 +150,7 @@ enum vocabulary {
 	VOCABULARY_CLASSES,
 	VOCABULARY_CHEMICALS,
 	VOCABULARY_FORMATS,
+	VOCABULARY_CONDITIONS,
 	VOCABULARY_COUNT
 };
 

@@ -126,6 +126,10 @@ enum word_context feed_context_within(enum word_id word, enum word_context outer
 		return IN_PROCESS;
 	case WORD_step:
 		return IN_STEP;
+	case WORD_day:
+		return IN_DAY;
+	case WORD_roll:
+		return IN_ROLL;
 	default:
 		return outer;
 	}

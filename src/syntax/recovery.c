@@ -11,7 +11,7 @@ static bool is_keyword(int kind)
 
 static bool is_declaration_word(int kind)
 {
-	return is_keyword(kind) && kind <= W_PROCESS;
+	return is_keyword(kind) && kind <= W_ROLL;
 }
 
 static bool is_line_end(char byte)
@@ -237,6 +237,8 @@ static enum node_kind node_kind_of(enum word_id word)
 		return NODE_film;
 	case WORD_process:
 		return NODE_process;
+	case WORD_day:
+		return NODE_day;
 	default:
 		return NODE_none;
 	}
@@ -250,7 +252,9 @@ static void note_lost(struct feed *feed, int found)
 
 	if (feed->block_count > 0)
 		return;
-	feed->wants_lost_name = kind != NODE_use;
+	feed->wants_lost_name = kind != NODE_use && feed->clause_word != WORD_roll;
+	if (feed->clause_word == WORD_roll) /* nothing names a roll */
+		return;
 	if (kind == NODE_use || *place_of(feed, feed->clause_start) == '"')
 		add_lost(feed, NODE_use, (struct span){ 0, 0 });
 	else if (kind != NODE_none)

@@ -126,7 +126,7 @@ static struct text places_of(struct feed *feed, int kind)
 	struct text_builder builder = text_builder_start(feed->arena);
 	unsigned contexts = contexts_of(kind);
 
-	for (unsigned bit = IN_FILE; bit <= IN_STEP; bit <<= 1) {
+	for (unsigned bit = IN_FILE; bit <= IN_ROLL; bit <<= 1) {
 		if ((contexts & bit) == 0)
 			continue;
 		if (builder.length > 0)

@@ -69,6 +69,10 @@ const char *word_context_name(enum word_context context)
 		return "a process";
 	case IN_STEP:
 		return "a step";
+	case IN_DAY:
+		return "a day";
+	case IN_ROLL:
+		return "a roll";
 	case IN_FILE:
 	case IN_ANY:
 		break;

@@ -25,7 +25,9 @@ enum word_context {
 	IN_FILM = 1 << 7,
 	IN_PROCESS = 1 << 8,
 	IN_STEP = 1 << 9,
-	IN_ANY = (1 << 10) - 1
+	IN_DAY = 1 << 10,
+	IN_ROLL = 1 << 11,
+	IN_ANY = (1 << 12) - 1
 };
 
 struct word_row {
