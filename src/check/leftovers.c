@@ -41,9 +41,9 @@ static void report_never_used(struct recipe *recipe, const struct declared *decl
 {
 	struct text kind = kind_of(recipe, declared);
 	struct text name = intern_text(recipe->names, declared->name);
-	struct diagnostic *finding =
-		report_add(recipe->report, CHECK_never_used, declared->name_span,
-			   "no process or day of this file uses the %.*s `%.*s`", TEXT_ARGUMENT(kind), TEXT_ARGUMENT(name));
+	struct diagnostic *finding = report_add(recipe->report, CHECK_never_used, declared->name_span,
+						"no process or day of this file uses the %.*s `%.*s`",
+						TEXT_ARGUMENT(kind), TEXT_ARGUMENT(name));
 	report_help(recipe->report, finding,
 		    "take it out, name it in a process, or keep it in a file of its own for `use`");
 	const struct allowance *allowance = find_allowance(recipe, declared);

@@ -159,7 +159,22 @@ static void add_clause(struct listing *listing, node_index node)
 		add_all(listing, NAME_OF_GRADUATE, first);
 		break;
 	case NODE_use_films:
+	case NODE_use_film:
 		add_all(listing, NAME_OF_FILM, first);
+		break;
+	case NODE_runs:
+	case NODE_use_process:
+		add_all(listing, NAME_OF_PROCESS, first);
+		break;
+	case NODE_tanks:
+		add_all(listing, NAME_OF_TANK, first);
+		break;
+	case NODE_on_hand:
+	case NODE_use_dryer:
+		add_bath(listing, first);
+		break;
+	case NODE_roll:
+		walk(listing, tree_node(listing->tree, first)->next);
 		break;
 	case NODE_in:
 		add_bath(listing, first);
@@ -226,8 +241,17 @@ static void add_declaration(struct listing *listing, node_index node)
 	enum name_kind kind;
 	struct name_use *use;
 
-	if (tree_node(listing->tree, node)->kind == NODE_on_hand)
-		add_bath(listing, first);
+	switch (tree_node(listing->tree, node)->kind) {
+	case NODE_day:
+		walk(listing, tree_node(listing->tree, first)->next);
+		return;
+	case NODE_roll:
+	case NODE_on_hand:
+		add_clause(listing, node);
+		return;
+	default:
+		break;
+	}
 	if (!declares((enum node_kind)tree_node(listing->tree, node)->kind, &kind))
 		return;
 	use = add(listing, kind, first);

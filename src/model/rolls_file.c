@@ -59,7 +59,7 @@ static void complain_row(const struct rolls_file *file, struct span span, const 
 {
 	struct report *report = file->recipe->report;
 
-	report_help(report, report_add(report, CHECK_bad_row, span, "%s", problem), "%s", help);
+	report_help(report, report_add(report, CHECK_syntax, span, "%s", problem), "%s", help);
 }
 
 static bool has_good_quotes(const struct rolls_file *file, const struct csv_row *row)
@@ -111,7 +111,7 @@ static bool has_right_count(const struct rolls_file *file, const struct csv_row 
 
 	if (row->count == file->column_count)
 		return true;
-	finding = report_add(report, CHECK_bad_row,
+	finding = report_add(report, CHECK_syntax,
 			     row->count > file->column_count ? field_span(file, &row->fields[file->column_count])
 							     : field_span(file, last),
 			     "this row has %zu field%s where the header has %zu", row->count,

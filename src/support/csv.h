@@ -1,5 +1,5 @@
-/* Comma-separated values (RFC 4180), row by row. Line ends may be CR LF, LF or CR; a field in quotes may hold commas, line
- * ends and doubled quotes. What is wrong with a row is said in the row, and the rows after it are still read. */
+/* Comma-separated values (RFC 4180), row by row. Line ends may be CR LF, LF or CR; a field in quotes may hold commas,
+ * line ends and doubled quotes. What is wrong with a row is said in the row, and the rows after it are still read. */
 #ifndef SUPPORT_CSV_H
 #define SUPPORT_CSV_H
 

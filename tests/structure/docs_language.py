@@ -22,6 +22,8 @@ PLACES = {
     "IN_FILM": "film",
     "IN_PROCESS": "process",
     "IN_STEP": "step",
+    "IN_DAY": "day",
+    "IN_ROLL": "roll",
     "IN_ANY": "everywhere",
 }
 LIGHT = {
@@ -85,6 +87,20 @@ def formats():
     return table(["word", "is", "square inches", "rolls"], lines)
 
 
+def conditions():
+    return table(["word", "says"], [[code(word), title] for _, word, title in rows("model/roll_conditions.def", "CONDITION")])
+
+
+def day_times():
+    found = rows("model/day_times.def", "DAY_TIME")
+    return table(["clause", "usual", "for"],
+                 [[code(word), f"{int(usual) // 60}:{int(usual) % 60:02d}", summary] for _, word, usual, summary in found])
+
+
+def columns():
+    return ", ".join(code(name.replace("-", " ")) for _, name in rows("model/roll_columns.def", "COLUMN"))
+
+
 def keywords():
     lines = []
     for _, word, contexts, summary in sorted(rows("syntax/words.def", "WORD"), key=lambda row: row[1].lower()):
@@ -104,6 +120,9 @@ SECTIONS = {
     "src/model/classes.def": classes,
     "src/model/chemicals.def": chemicals,
     "src/model/formats.def": formats,
+    "src/model/roll_conditions.def": conditions,
+    "src/model/day_times.def": day_times,
+    "src/model/roll_columns.def": columns,
     "src/syntax/words.def": keywords,
     "grammar/reference.ebnf": grammar,
 }

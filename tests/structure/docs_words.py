@@ -21,8 +21,8 @@ What `wetside explain WORD` says, of everything but the [checks](checks.md): key
 of the vocabularies. Made from the tables by `tests/structure/docs_words.py --write`.
 """
 TITLES = {"word": "Keywords", "unit": "Units", "role": "Roles", "family": "Process families", "stream": "Waste streams",
-          "class": "Classes of chemicals", "chemical": "Chemicals", "format": "Film formats"}
-FRAMES = {"film", "tank", "graduate", "heater", "dryer", "thermometer", "solution", "process", "step"}
+          "class": "Classes of chemicals", "chemical": "Chemicals", "format": "Film formats", "condition": "Conditions of a roll"}
+FRAMES = {"film", "tank", "graduate", "heater", "dryer", "thermometer", "solution", "process", "step", "day", "roll"}
 
 
 def listed():
@@ -41,7 +41,7 @@ def kind_of(section):
     said = section.partition("\n\n")[2]
     for kind, beginning in (("word", "A keyword"), ("unit", "A unit"), ("role", "A role"), ("family", "A process family"),
                             ("stream", "A waste stream"), ("class", "A class of"), ("chemical", "A chemical"),
-                            ("format", "A film format")):
+                            ("format", "A film format"), ("condition", "A condition")):
         if said.startswith(beginning):
             return kind
     return None

@@ -4,6 +4,7 @@ documents are compared with the row files by docs_*.py beside this script.)"""
 
 import os
 import re
+import subprocess
 import sys
 
 sys.path.insert(0, os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
@@ -23,11 +24,14 @@ def compare(name, wanted, found):
 
 
 def judge_words():
-    """words.def against the tokens, the soft words and the printed grammar."""
+    """words.def against the tokens, the soft words and the printed grammar. The grammar that bison reads is made anew."""
     words = definitions.rows("syntax/words.def", "WORD")
-    grammar = definitions.strip_comments(harness.read("grammar/wetside.y"))
+    sources = ["src/syntax/words.def", "grammar/wetside.y"]
+    made = subprocess.run(["awk", "-f", "grammar/keywords.awk", *sources], cwd=harness.ROOT, stdout=subprocess.PIPE,
+                          check=True).stdout.decode()
+    grammar = definitions.strip_comments(re.sub(r"^#line.*$", "", made, flags=re.MULTILINE))
     tokens = re.findall(r'\bW_(\w+) "([^"]+)"', grammar.partition("%%")[0])
-    compare("the tokens of wetside.y are the words of words.def, in its order",
+    compare("the tokens of the grammar are the words of words.def, in its order",
             [(word[0].upper(), word[1]) for word in words], tokens)
     rule = re.search(r"^any_word\b(.*?);", grammar, re.DOTALL | re.MULTILINE)
     compare("every word may be a name (rule any_word)", [word[0].upper() for word in words],
@@ -35,9 +39,29 @@ def judge_words():
     rules = grammar.partition("%%")[2].replace(rule[0], "")
     unread = [word[1] for word in words if not re.search(rf"\bW_{word[0].upper()}\b", rules)]
     harness.check(not unread, "every word stands in a rule", f"in none: {unread}")
+    judge_lines(made)
     printed = re.sub(r"\(\*.*?\*\)", " ", harness.read("grammar/reference.ebnf"), flags=re.DOTALL)
     compare("the terminals of reference.ebnf are the words of words.def",
             sorted(word[1] for word in words), sorted(set(re.findall(r'"([^"]*)"', printed)) - PUNCTUATION))
+
+
+def judge_lines(made):
+    """Each line of the grammar that bison reads is, by its `#line`, a line of the file that it came from."""
+    path, number, wrong, files = None, 0, [], {}
+    for line in made.splitlines():
+        place = re.fullmatch(r'#line (\d+) "(.*)"', line)
+        if place:
+            number, path = int(place[1]), place[2]
+            continue
+        lines = files.setdefault(path, harness.read(path).splitlines())
+        own = lines[number - 1] if number <= len(lines) else None
+        if path.endswith(".def"):
+            word = re.search(r"\bW_(\w+)", line)[1].lower()
+            own = line if own and own.startswith(f"WORD({word},") else own
+        if line != own:
+            wrong.append(f"{path}:{number}: {line}")
+        number += 1
+    harness.check(not wrong and len(files) == 3, "#line tells where each line of the grammar comes from", "\n".join(wrong[:5]))
 
 
 # What `explain --list` calls a row, and where the rows are: file, macro, column of the word, column of what is said.
@@ -51,6 +75,7 @@ EXPLAINED = [
     ("class", "model/classes.def", "CLASS", 1, 2),
     ("chemical", "model/chemicals.def", "CHEMICAL", 1, 2),
     ("format", "model/formats.def", "FORMAT", 1, 2),
+    ("condition", "model/roll_conditions.def", "CONDITION", 1, 2),
     ("hazard", "model/hazards.def", "HAZARD", 0, 1),
 ]
 

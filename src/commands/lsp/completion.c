@@ -164,7 +164,8 @@ static bool offer_after(struct completion *completion, enum word_id word)
 		return true;
 	case WORD_as:
 	case WORD_role:
-		offer_vocabulary(completion, VOCABULARY_ROLES);
+		offer_vocabulary(completion,
+				 completion->fitting.context == IN_ROLL ? VOCABULARY_FAMILIES : VOCABULARY_ROLES);
 		return true;
 	case WORD_in:
 		offer_names(completion, NAME_OF_BATH);
@@ -213,6 +214,25 @@ static void offer_in_clause(struct completion *completion, enum word_id clause)
 						: clause == WORD_graduate    ? NAME_OF_GRADUATE
 									     : NAME_OF_FILM);
 		break;
+	case WORD_runs:
+		offer_names(completion, NAME_OF_PROCESS);
+		break;
+	case WORD_process:
+		if (!declares)
+			offer_names(completion, NAME_OF_PROCESS);
+		break;
+	case WORD_tanks:
+		offer_names(completion, NAME_OF_TANK);
+		break;
+	case WORD_dryer:
+		if (!declares)
+			offer_names(completion, NAME_OF_BATH);
+		break;
+	case WORD_condition:
+		offer_vocabulary(completion, VOCABULARY_CONDITIONS);
+		break;
+	case WORD_needs:
+	case WORD_develop:
 	case WORD_family:
 	case WORD_develops:
 		offer_vocabulary(completion, VOCABULARY_FAMILIES);
@@ -228,6 +248,8 @@ static void offer_in_clause(struct completion *completion, enum word_id clause)
 		break;
 	case WORD_takes:
 	case WORD_load:
+	case WORD_format:
+	case WORD_reels:
 		offer_vocabulary(completion, VOCABULARY_FORMATS);
 		break;
 	case WORD_kit:
@@ -305,15 +327,15 @@ static bool is_in_text(const struct completion *completion, bool *is_comment, st
 	return is_open;
 }
 
-/* Behind `use "`: the recipes beside this one and below. */
-static void offer_files(struct completion *completion)
+/* Behind `use "` and `rolls from "`: the files of a kind beside this one and below. */
+static void offer_files(struct completion *completion, struct text suffix)
 {
 	const struct source_file *file = document_file(completion->document);
 	struct folder_files files = { 0 };
 
 	if (file->real.length == 0)
 		return;
-	folder_find(&files, completion->request->arena, file->directory, TEXT(".wet"), true);
+	folder_find(&files, completion->request->arena, file->directory, suffix, true);
 	for (size_t i = 0; i < files.count; i++) {
 		struct text path = files.paths[i];
 
@@ -354,6 +376,14 @@ static void find_fitting(struct completion *completion)
 		completion->fitting = parse_fitting(completion->sources, file, arena);
 }
 
+/* A line, but for the blanks before it. */
+static bool begins_with(struct text line, struct text words)
+{
+	while (line.length > 0 && (line.data[0] == ' ' || line.data[0] == '\t'))
+		line = (struct text){ line.data + 1, line.length - 1 };
+	return line.length > words.length && memcmp(line.data, words.data, words.length) == 0;
+}
+
 /* Where a name fits, so does every word of the language, which is not worth saying. */
 static bool takes_any_word(const struct feed_fitting *fitting)
 {
@@ -376,8 +406,10 @@ void completion_answer(struct request *request)
 	word_index_build(&completion.words);
 	find_typed(&completion);
 	if (is_in_text(&completion, &is_comment, &line)) {
-		if (!is_comment && line.length > 3 && memcmp(line.data, "use", 3) == 0)
-			offer_files(&completion);
+		if (!is_comment && begins_with(line, TEXT("use")))
+			offer_files(&completion, TEXT(".wet"));
+		else if (!is_comment && begins_with(line, TEXT("rolls from")))
+			offer_files(&completion, TEXT(".csv"));
 		return;
 	}
 	find_fitting(&completion);

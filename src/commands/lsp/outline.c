@@ -23,6 +23,7 @@ static int symbol_of(enum node_kind kind)
 	case NODE_process:
 		return SYMBOL_IS_FUNCTION;
 	case NODE_step:
+	case NODE_day:
 		return SYMBOL_IS_EVENT;
 	case NODE_solution:
 		return SYMBOL_IS_CLASS;
@@ -46,6 +47,8 @@ static bool is_shown(enum node_kind kind)
 	case NODE_film:
 	case NODE_process:
 	case NODE_step:
+	case NODE_day:
+	case NODE_roll:
 		return true;
 	default:
 		return false;
@@ -87,7 +90,7 @@ static void put_symbol(struct json_node list, const struct outline_writer *write
 	json_node_whole(symbol, "kind", symbol_of((enum node_kind)node->kind));
 	place_put_range(symbol, "range", sources, writer->request->server->units, node->span);
 	place_put_range(symbol, "selectionRange", sources, writer->request->server->units, name->span);
-	if (node->kind == NODE_process)
+	if (node->kind == NODE_process || node->kind == NODE_day)
 		put_siblings(json_node_list(symbol, "children"), writer, name->next);
 }
 

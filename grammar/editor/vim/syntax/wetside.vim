@@ -12,16 +12,18 @@ syntax keyword wetsideDeclaration nextgroup=wetsideName skipwhite process step
 " end
 
 " made from src/syntax/words.def: every other keyword
-syntax keyword wetsideKeyword wetside use from allow note holds takes or fill drain emptied through lid bottom reels
-syntax keyword wetsideKeyword lowered bath cools to within in a room at absorbs carries per reel gives stores rolls
-syntax keyword wetsideKeyword roll for up length reads correction checked role kit makes stock one-shot reuse
+syntax keyword wetsideKeyword wetside use day roll from allow note holds takes or fill drain emptied through lid
+syntax keyword wetsideKeyword bottom reels lowered bath cools to within in a room at absorbs carries per reel gives
+syntax keyword wetsideKeyword stores rolls for up length reads correction checked role kit makes stock one-shot reuse
 syntax keyword wetsideKeyword replenish dilute mix formula water add stirring drops stir stand top blend usable
 syntax keyword wetsideKeyword capacity lengthen added compounded least keeps full part hazards none sheet dated waste
 syntax keyword wetsideKeyword pH clears fresh now family backing emulsion made develops push pull load rescue washless
 syntax keyword wetsideKeyword wet time under starts first pour when includes excludes draining without after as
 syntax keyword wetsideKeyword running agitate then every continuously tap agitation measure mean flow changes expose
 syntax keyword wetsideKeyword each side lights on by maker coefficient activation energy round hand mixed done before
-syntax keyword wetsideKeyword of exposures
+syntax keyword wetsideKeyword of exposures start finish break runs tanks hang take down temper ready clean test dry
+syntax keyword wetsideKeyword clock ahead behind utc tested format needs develop decided origin together urgent
+syntax keyword wetsideKeyword precious condition mark set aside
 syntax match wetsideKeyword /\<contains\>/
 " end
 
