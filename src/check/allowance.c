@@ -29,7 +29,8 @@ static const struct allowance *find_in_files(const struct check_run *run, struct
 {
 	const struct source_set *sources = run->recipe->sources;
 	const struct source_file *file = source_file_of(sources, span);
-	const struct source_file *home = source_file_of(sources, run->process->declared.name_span);
+	struct span own = run->day ? run->day->declared.name_span : run->process->declared.name_span;
+	const struct source_file *home = source_file_of(sources, own);
 	const struct allowance *allowance = allowance_in_list(run->recipe->allowances, run->check);
 	while (allowance) {
 		const struct source_file *here = source_file_of(sources, allowance->span);
@@ -40,11 +41,25 @@ static const struct allowance *find_in_files(const struct check_run *run, struct
 	return NULL;
 }
 
+static const struct allowance *find_in_day(const struct check_run *run)
+{
+	const struct allowance *found = NULL;
+	if (run->roll)
+		found = allowance_in_list(run->roll->allowances, run->check);
+	if (!found && run->roll && run->roll->film)
+		found = allowance_in_list(run->roll->film->declared.allowances, run->check);
+	return found ? found : allowance_in_list(run->day->declared.allowances, run->check);
+}
+
 const struct allowance *allowance_find(const struct check_run *run, struct span span)
 {
 	if (!check_row(run->check)->may_allow)
 		return NULL;
 	const struct allowance *found = NULL;
+	if (run->day) {
+		found = find_in_day(run);
+		return found ? found : find_in_files(run, span);
+	}
 	if (run->step)
 		found = allowance_in_list(run->step->allowances, run->check);
 	if (!found && run->solution)

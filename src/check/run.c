@@ -14,6 +14,8 @@ static check_function *const functions[CHECK_COUNT] = {
 #define FUNCTION_SOLUTION(id) check_##id
 #define FUNCTION_PROCESS(id) check_##id
 #define FUNCTION_STEP(id) check_##id
+#define FUNCTION_ROLL(id) check_##id
+#define FUNCTION_DAY(id) check_##id
 #define CHECK(id, severity, subject, may_allow, needs, summary) [CHECK_##id] = FUNCTION_##subject(id),
 #include "support/checks.def"
 #undef CHECK
@@ -22,10 +24,11 @@ static check_function *const functions[CHECK_COUNT] = {
 /* What a variant makes of its parent's clause is found at that clause: say for which process it is wrong. */
 static void name_variant(struct check_run *run, struct diagnostic *finding)
 {
-	const struct declared *declared = &run->process->declared;
-	uint32_t end = declared->span.begin + declared->span.length;
+	const struct declared *declared = run->process == NULL ? NULL : &run->process->declared;
+	uint32_t end = declared == NULL ? 0 : declared->span.begin + declared->span.length;
 
-	if (run->process->parent == 0 || (finding->span.begin >= declared->span.begin && finding->span.begin < end))
+	if (run->day != NULL || run->process->parent == 0 ||
+	    (finding->span.begin >= declared->span.begin && finding->span.begin < end))
 		return;
 	report_note(run->report, finding, declared->name_span, "for the process `%.*s`",
 		    TEXT_ARGUMENT(intern_text(run->recipe->names, declared->name)));
@@ -93,8 +96,7 @@ static bool is_silenced(struct check_run *run, struct span span)
 	return true;
 }
 
-/* Runs the rows of one kind on the subject in the run. */
-static void run_rows(struct check_run *run, enum check_subject subject, struct span span)
+void check_rows(struct check_run *run, enum check_subject subject, struct span span)
 {
 	memset(run->has_spoken, 0, CHECK_COUNT * sizeof(*run->has_spoken));
 	for (int id = 0; id < CHECK_COUNT; id++) {
@@ -127,7 +129,7 @@ static void run_solutions_of_step(struct check_run *run, size_t index)
 		run->step = NULL;
 		run->step_index = 0;
 		run->solution = solution;
-		run_rows(run, SUBJECT_SOLUTION, solution->declared.name_span);
+		check_rows(run, SUBJECT_SOLUTION, solution->declared.name_span);
 		solution = solution->stock;
 	}
 }
@@ -137,7 +139,7 @@ static void run_step(struct check_run *run, size_t index)
 	run->step = &run->process->steps[index];
 	run->step_index = index;
 	run->solution = run->step->solution;
-	run_rows(run, SUBJECT_STEP, run->step->name_span);
+	check_rows(run, SUBJECT_STEP, run->step->name_span);
 }
 
 void check_process(struct recipe *recipe, const struct process *process, const struct timeline *timeline,
@@ -160,5 +162,5 @@ void check_process(struct recipe *recipe, const struct process *process, const s
 	run.step = NULL;
 	run.step_index = 0;
 	run.solution = NULL;
-	run_rows(&run, SUBJECT_PROCESS, process->declared.name_span);
+	check_rows(&run, SUBJECT_PROCESS, process->declared.name_span);
 }

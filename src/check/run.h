@@ -4,14 +4,18 @@
 #define CHECK_RUN_H
 
 #include "compute/timeline.h"
+#include "model/day.h"
 #include "model/recipe.h"
 
 struct check_run {
 	const struct recipe *recipe;
-	const struct process *process;
-	const struct timeline *timeline;
-	const struct used_time *used;	     /* one for each step */
+	const struct process *process;	     /* of a roll: the one that develops it, null where none does */
+	const struct timeline *timeline;     /* null for rolls and days */
+	const struct used_time *used;	     /* one for each step; null for rolls and days */
 	const struct conditions *conditions; /* of this run */
+	const struct day *day;		     /* that the subject belongs to; null for all but rolls and days */
+	const struct roll *roll;	     /* the subject, where it is a roll; else null */
+	const struct process *const *runs;   /* by index of day->runs; null where one may not be judged */
 	struct report *report;
 	struct arena *arena;	 /* scratch for the run */
 	enum check_id check;	 /* the row being run */
@@ -22,7 +26,7 @@ struct check_run {
 };
 
 /** Adds a finding of the row being run. An `allow` of that row on the step, its solution, the process, what it is
- * run in and on (tank, vessels, films), or the file marks it as allowed. Returns it for help and notes; never null. */
+ * run in and on (tank, vessels, films), on the roll, its stock, the day, or the file marks it as allowed. Returns it for help and notes; never null. */
 struct diagnostic *check_add(struct check_run *run, struct span span, const char *format, ...)
 	__attribute__((format(printf, 3, 4)));
 
@@ -45,6 +49,12 @@ void check_note(struct check_run *run, struct diagnostic *finding, struct span s
  * that several processes share give each finding once. Findings stay in the recipe's report. */
 void check_process(struct recipe *recipe, const struct process *process, const struct timeline *timeline,
 		   const struct used_time *used, const struct conditions *conditions, struct arena *arena);
+
+/** Runs every row on the rolls of a day that may be judged, and on the day itself. */
+void check_day(struct recipe *recipe, const struct day *day, struct arena *arena);
+
+/** Runs the rows of one kind on the subject in the run, which stands at `span`. */
+void check_rows(struct check_run *run, enum check_subject subject, struct span span);
 
 /** After all processes: allows that covered nothing, declarations never used. */
 void check_leftovers(struct recipe *recipe);

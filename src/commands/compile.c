@@ -73,6 +73,29 @@ static void compile_processes(struct compilation *compilation, bool is_checked, 
 	}
 }
 
+/* Days are judged after the processes, whose mistakes are known then. */
+static void check_days(struct compilation *compilation, struct arena *arena)
+{
+	struct recipe *recipe = compilation->recipe;
+	struct arena scratch;
+
+	arena_init(&scratch, arena->landing);
+	for (size_t i = 0; i < recipe->day_count; i++) {
+		struct landing here;
+
+		if (!recipe->days[i]->declared.is_in_main_file)
+			continue;
+		scratch.landing = &here;
+		if (setjmp(here.place) != 0) {
+			arena_release(&scratch);
+			longjmp(arena->landing->place, 1);
+		}
+		check_day(recipe, recipe->days[i], &scratch);
+		scratch.landing = arena->landing;
+		arena_release(&scratch);
+	}
+}
+
 static void start(const struct invocation *invocation, struct compilation *compilation)
 {
 	compilation->invocation = invocation;
@@ -90,6 +113,7 @@ static void compile_source(struct compilation *compilation, struct source_file *
 	compilation->recipe =
 		recipe_load(&compilation->sources, source, &compilation->path, arena, &compilation->report);
 	compile_processes(compilation, true, visit, data);
+	check_days(compilation, arena);
 	if (compilation->report.errors == 0)
 		check_leftovers(compilation->recipe);
 }

@@ -1,0 +1,40 @@
+/* The table of checks over a day: each of its rolls with the process that develops it, then the day itself. */
+#include "check/run.h"
+
+#include "model/soundness.h"
+
+/* The processes of a day, by their place in it; null for one with a mistake in what it is made of. */
+static const struct process *const *resolve_runs(struct recipe *recipe, const struct day *day, struct arena *arena)
+{
+	const struct process **runs = ARENA_ARRAY(arena, const struct process *, day->run_count);
+	for (size_t i = 0; i < day->run_count; i++) {
+		const struct process *process = process_resolve(recipe, day->runs[i].process, arena);
+		if (process && process_is_sound(recipe, process))
+			runs[i] = process;
+	}
+	return runs;
+}
+
+void check_day(struct recipe *recipe, const struct day *day, struct arena *arena)
+{
+	if (!day_is_sound(recipe, day))
+		return;
+	struct check_run run = {
+		.recipe = recipe,
+		.report = recipe->report,
+		.arena = arena,
+		.day = day,
+		.runs = resolve_runs(recipe, day, arena),
+		.has_spoken = ARENA_ARRAY(arena, bool, CHECK_COUNT),
+	};
+	for (const struct roll *roll = day->rolls; roll; roll = roll->next) {
+		if (!roll_is_sound(recipe, roll))
+			continue;
+		run.roll = roll;
+		run.process = roll->run == ROLL_NO_RUN ? NULL : run.runs[roll->run];
+		check_rows(&run, SUBJECT_ROLL, roll->span);
+	}
+	run.roll = NULL;
+	run.process = NULL;
+	check_rows(&run, SUBJECT_DAY, day->declared.name_span);
+}
