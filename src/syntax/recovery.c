@@ -290,8 +290,17 @@ static bool ends_skipping(const struct feed *feed, const struct feed_token *toke
 						    token->kind != END && token->kind != OPEN && token->kind != CLOSE);
 }
 
+/* A line that ends in a comma goes on, where that comma is not what is wrong: then it is a slip at the end of a clause. A
+ * comma behind a comma is one too many of those that were right. */
+static bool goes_on(const struct feed *feed)
+{
+	return feed->previous == COMMA && *place_of(feed, feed->before) == ',';
+}
+
 struct feed_token recovery_skip(struct feed *feed)
 {
+	bool is_line_open = goes_on(feed);
+
 	for (bool starts_clause = feed->previous == END;;) {
 		struct feed_token token = feed->has_pending ? feed->pending : feed_scan(feed);
 
@@ -302,16 +311,18 @@ struct feed_token recovery_skip(struct feed *feed)
 			return recovery_clause_end(&token);
 		}
 		starts_clause = token.kind == END;
+		is_line_open = is_line_open && !(token.kind == END && *place_of(feed, token.span) == ';');
 		note_skipped(feed, &token);
 		if (token.kind == OPEN) {
 			feed->skip_depth++;
 		} else if (token.kind == CLOSE && feed->skip_depth > 0) {
 			feed->skip_depth--;
 		} else if (feed->block_count > 0 && feed->skip_depth == 0 &&
-			   (token.kind == END || token.kind == CLOSE)) {
+			   ((token.kind == END && !is_line_open) || token.kind == CLOSE)) {
 			feed->is_skipping = false;
 			return token;
 		}
+		is_line_open = token.kind == COMMA || (is_line_open && token.kind == END);
 		feed->previous = token.kind;
 	}
 }

@@ -7,6 +7,7 @@ doubled, misspelt or followed by a character without meaning. No such file gets 
 import glob
 import os
 import re
+import shutil
 import sys
 import tempfile
 
@@ -83,6 +84,8 @@ def judge(kind, name, folder, sources):
 def main():
     paths = sorted(glob.glob(os.path.join(harness.ROOT, "examples", "*.wet")))
     with tempfile.TemporaryDirectory() as folder:
+        for table in glob.glob(os.path.join(harness.ROOT, "examples", "*.csv")):
+            shutil.copy(table, folder)
         texts = {os.path.basename(path): harness.read(path) for path in paths}
         for name, text in texts.items():
             with open(os.path.join(folder, name), "w", encoding="utf-8") as file:
