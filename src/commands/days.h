@@ -8,8 +8,8 @@
 /** True where --load (or --day) makes the product one of a load. */
 bool days_is_of_load(const struct invocation *invocation);
 
-/** Plans the day that was asked for and writes the command's product of it; `speaker` speaks a sound track's cues, null:
- * nobody. Returns the exit status. */
+/** Plans the day that was asked for and writes the command's product of it; `speaker` speaks a sound track's cues,
+ * null: nobody. Returns the exit status. */
 int days_run(const struct invocation *invocation, const struct speaker *speaker);
 
 #endif

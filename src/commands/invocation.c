@@ -206,41 +206,75 @@ static int read_day(struct invocation *invocation, const char *word)
 	return 0;
 }
 
-static int take_option(struct invocation *invocation, enum option_id option, char *argument)
+/* The flag that an option sets; null where it is of another kind. */
+static bool *flag_of(struct invocation *invocation, enum option_id option)
+{
+	switch (option) {
+	case OPTION_forgiving:
+		return &invocation->is_forgiving;
+	case OPTION_deny_warnings:
+		return &invocation->denies_warnings;
+	case OPTION_fix:
+		return &invocation->fixes;
+	case OPTION_diff:
+		return &invocation->shows_difference;
+	case OPTION_check:
+		return &invocation->checks;
+	case OPTION_list:
+		return &invocation->lists;
+	case OPTION_help:
+		return &invocation->wants_help;
+	case OPTION_version:
+		return &invocation->wants_version;
+	default:
+		return NULL;
+	}
+}
+
+/* Where the argument of an option is kept as it stands; null where more is to be done with it. */
+static struct text *text_of(struct invocation *invocation, enum option_id option)
 {
 	switch (option) {
 	case OPTION_process:
-		invocation->process = text_from(argument);
-		break;
+		return &invocation->process;
 	case OPTION_with:
-		invocation->with = text_from(argument);
-		break;
-	case OPTION_forgiving:
-		invocation->is_forgiving = true;
-		break;
+		return &invocation->with;
 	case OPTION_to:
-		invocation->to = text_from(argument);
-		break;
+		return &invocation->to;
+	case OPTION_stdin_name:
+		return &invocation->stdin_name;
+	case OPTION_include:
+		return &invocation->folders[invocation->folder_count++];
+	default:
+		return NULL;
+	}
+}
+
+static int take_option(struct invocation *invocation, enum option_id option, char *argument)
+{
+	bool *flag = flag_of(invocation, option);
+	struct text *text = flag != NULL ? NULL : text_of(invocation, option);
+
+	if (flag != NULL) {
+		*flag = true;
+		return 0;
+	}
+	if (text != NULL) {
+		*text = text_from(argument);
+		return 0;
+	}
+	switch (option) {
 	case OPTION_output:
 		if (argument[0] == '\0')
 			return complain("--output wants the name of a file");
 		invocation->output = text_from(argument);
-		break;
-	case OPTION_include:
-		invocation->folders[invocation->folder_count++] = text_from(argument);
-		break;
-	case OPTION_stdin_name:
-		invocation->stdin_name = text_from(argument);
-		break;
+		return 0;
 	case OPTION_day:
 		return read_day(invocation, argument);
 	case OPTION_load:
 		return read_load(invocation, argument);
 	case OPTION_max_errors:
 		return read_max_errors(invocation, argument);
-	case OPTION_deny_warnings:
-		invocation->denies_warnings = true;
-		break;
 	case OPTION_color:
 		return read_color(invocation, argument);
 	case OPTION_diagnostics:
@@ -249,47 +283,14 @@ static int take_option(struct invocation *invocation, enum option_id option, cha
 		return read_paper(invocation, argument);
 	case OPTION_size:
 		return read_size(invocation, argument);
-	case OPTION_fix:
-		invocation->fixes = true;
-		break;
-	case OPTION_diff:
-		invocation->shows_difference = true;
-		break;
 	case OPTION_depend:
 	case OPTION_depfile:
 	case OPTION_deptarget:
 	case OPTION_depstubs:
 		return depfile_option_take(invocation, option, argument);
-	case OPTION_at:
-	case OPTION_done:
-	case OPTION_room:
-	case OPTION_on:
-	case OPTION_forecast:
-	case OPTION_width:
-	case OPTION_voice:
-	case OPTION_lead_in:
-	case OPTION_volume:
-	case OPTION_hot:
-	case OPTION_cold:
-	case OPTION_water_bath:
-	case OPTION_avoirdupois:
+	default: /* what is different in this run */
 		return run_option_take(invocation, option, text_from(argument == NULL ? "" : argument));
-	case OPTION_check:
-		invocation->checks = true;
-		break;
-	case OPTION_list:
-		invocation->lists = true;
-		break;
-	case OPTION_help:
-		invocation->wants_help = true;
-		break;
-	case OPTION_version:
-		invocation->wants_version = true;
-		break;
-	case OPTION_COUNT:
-		break;
 	}
-	return 0;
 }
 
 static size_t count_pieces(const char *list)
