@@ -11,6 +11,11 @@ export const { check, root } = pages;
 const wetside = process.env.WETSIDE ?? join(root, "build", "wetside");
 export const START = new Date("2026-03-14T09:00:00Z");
 
+/** What a command of the program writes, given something on its standard input. */
+export function run(input, ...words) {
+	return execFileSync(wetside, words, { cwd: root, encoding: "utf8", input });
+}
+
 /** The live page of a recipe. */
 export function live(recipe, process, ...options) {
 	return pages.emit("live", ...options, ...(process ? ["--process", process] : []), recipe);

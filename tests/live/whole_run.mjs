@@ -85,6 +85,16 @@ function judgeFields(log, timer) {
 	check(false_.length === 0, "stamps and seconds agree", false_);
 }
 
+// What `wetside review` says of the page's log and of the timer's: the same steps, planned, done and developed.
+function judgeReview(text, timer) {
+	const steps = (log) => JSON.parse(rig.run(log, "review", "--to", "json", "-")).runs.map((run) => [run.end,
+		run.unread_lines, run.steps.map(({ name, verdict, planned_drain_s, measured_c, development }) =>
+			[name, verdict, planned_drain_s, measured_c, development && development.wanted_s])]);
+	const [mine, theirs] = [text, timer].map(steps);
+	check(JSON.stringify(mine) === JSON.stringify(theirs) && mine[0][0] === "finished" && mine[0][1] === 0,
+		"a review reads it as it reads the timer's", [mine, theirs]);
+}
+
 await pages.withBrowser(async (browser, folder) => {
 	const opened = await rig.open(browser, folder, rig.live(RECIPE, PROCESS));
 	const { page } = opened;
@@ -95,6 +105,7 @@ await pages.withBrowser(async (browser, folder) => {
 		"the run ends, by keys alone",
 		await rig.screen(page));
 	judgeLog(await rig.logOf(page), await timers);
+	judgeReview(await rig.logOf(page), (await timers)[0]);
 	const announced = await page.evaluate(() => window.announced);
 	const away = (at) => Math.min(...announced.map(([moment]) => Math.abs(moment - at)));
 	const late = signals.filter(([at]) => away(at) > 50);
