@@ -199,7 +199,7 @@ INSTALL ?= install
 PROGRAM ?= build/wetside
 
 COMPLETIONS := src/commands/completions
-INSTALLED_DOCS := README.md LICENSE $(wildcard docs/*.md docs/schemas/*.json examples/*.wet)
+INSTALLED_DOCS := README.md LICENSE $(wildcard docs/*.md docs/schemas/*.json examples/*.wet examples/*.csv)
 INSTALLED_EDITOR := $(patsubst grammar/editor/%,%,$(sort $(wildcard grammar/editor/*/* grammar/editor/*/*/*)))
 INSTALLED_EDITOR := $(filter-out $(patsubst %/,%,$(dir $(INSTALLED_EDITOR))),$(INSTALLED_EDITOR))
 put = $(INSTALL) -d -m 755 "$(DESTDIR)$$(dirname "$(3)")" && $(INSTALL) -m $(1) $(2) "$(DESTDIR)$(3)"

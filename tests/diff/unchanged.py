@@ -90,7 +90,8 @@ def main():
         judge_normal_forms(folder)
         for name in os.listdir(os.path.join(ROOT, "examples")):
             shutil.copy(os.path.join(ROOT, "examples", name), folder)
-        for path in [recipes.BASE_PATH, *(f"examples/{name}" for name in sorted(os.listdir(os.path.join(ROOT, "examples"))))]:
+        for path in [recipes.BASE_PATH, *(f"examples/{name}" for name in sorted(os.listdir(os.path.join(ROOT, "examples")))
+                                            if name.endswith(".wet"))]:
             judge(folder, path, read(path))
     end()
 

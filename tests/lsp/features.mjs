@@ -217,10 +217,16 @@ items = await complete(MAIN.replace("from pier {", "from  {"), "pier-2 from ");
 check(items.includes("pier") && !items.includes("soup"), "processes after `from`", items);
 items = await complete(MAIN.replace('use "baths.wet"', 'use "ba'), 'use "ba');
 check(items.includes("baths.wet") && items.includes("quay.wet"), "recipes after `use \"`", items);
+items = await complete(MAIN + "\nday 2026-03-14 {\n  runs p", "  runs ");
+check(items.includes("pier") && items.includes("pier-2") && !items.includes("soup"), "processes after `runs`", items);
+items = await complete(MAIN + "\nroll SM-1 {\n  condition v", "  condition ");
+check(items.includes("vinegar") && items.includes("nitrate"), "conditions of a roll", items);
+items = await complete(MAIN + "\nroll SM-1 {\n  needs C", "  needs ");
+check(items.includes("C-41") && items.includes("K-14"), "process families after `needs`", items);
 same(await complete(within("note \"tank "), "note \"tank "), [], "nothing in a text");
 same(await complete(MAIN, "# on"), [], "nothing in a comment");
-same(await complete(MAIN + "\n", MAIN.slice(-20) + "\n"), ["dryer", "film", "graduate", "heater", "on", "process", "solution",
-    "tank", "thermometer", "use", "allow", "wetside"], "declarations at the top level");
+same(await complete(MAIN + "\n", MAIN.slice(-20) + "\n"), ["day", "dryer", "film", "graduate", "heater", "on", "process", "roll",
+    "solution", "tank", "thermometer", "use", "allow", "wetside"], "declarations at the top level");
 
 // --- diagnostics: codes, versions, related places, fixes ---
 
