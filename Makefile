@@ -271,8 +271,9 @@ tests/node/node_modules/.package-lock.json: tests/node/package.json tests/node/p
 golden-update: build/wetside ## write the expected outputs anew and show what changed
 	@tests/outputs/golden.py --update
 
-bench: build/wetside ## measure speed and memory on large recipes
+bench: build/wetside build/unit/compute/driver_packing ## measure speed and memory on large recipes and days
 	@tests/bench/bench.py
+	@tests/bench/packing.py
 
 MEASURED := $(filter-out bench lint node structure,$(patsubst tests/%/,%,$(wildcard tests/*/)))
 

@@ -48,6 +48,8 @@ static const struct allowance *find_in_day(const struct check_run *run)
 		found = allowance_in_list(run->roll->allowances, run->check);
 	if (!found && run->roll && run->roll->film)
 		found = allowance_in_list(run->roll->film->declared.allowances, run->check);
+	if (!found && run->solution)
+		found = allowance_in_list(run->solution->declared.allowances, run->check);
 	return found ? found : allowance_in_list(run->day->declared.allowances, run->check);
 }
 

@@ -1,7 +1,17 @@
 /* The table of checks over a day: each of its rolls with the process that develops it, then the day itself. */
 #include "check/run.h"
 
+#include "compute/day_plan.h"
 #include "model/soundness.h"
+
+/* A day is planned where every process that it runs may be judged. */
+static const struct day_plan *plan_of(struct recipe *recipe, const struct check_run *run)
+{
+	for (size_t i = 0; i < run->day->run_count; i++)
+		if (!run->runs[i])
+			return NULL;
+	return day_plan_outline(recipe, run->day, NULL, run->arena);
+}
 
 /* The processes of a day, by their place in it; null for one with a mistake in what it is made of. */
 static const struct process *const *resolve_runs(struct recipe *recipe, const struct day *day, struct arena *arena)
@@ -36,5 +46,6 @@ void check_day(struct recipe *recipe, const struct day *day, struct arena *arena
 	}
 	run.roll = NULL;
 	run.process = NULL;
+	run.plan = plan_of(recipe, &run);
 	check_rows(&run, SUBJECT_DAY, day->declared.name_span);
 }

@@ -78,24 +78,6 @@ void check_undecided_roll(struct check_run *run)
 	}
 }
 
-/* A family whose baths are gone, or that hands cannot do, is safely developed as something else. */
-static bool is_obsolete(enum family_id family)
-{
-	switch (family) {
-	case FAMILY_c_22:
-	case FAMILY_e_1:
-	case FAMILY_e_2:
-	case FAMILY_e_3:
-	case FAMILY_e_4:
-	case FAMILY_k_11:
-	case FAMILY_k_12:
-	case FAMILY_k_14:
-		return true;
-	default:
-		return false;
-	}
-}
-
 static void complain_choice(struct check_run *run)
 {
 	const struct name_reference *name = &run->roll->run_name;
@@ -123,7 +105,7 @@ static void complain_family(struct check_run *run)
 	struct diagnostic *finding =
 		check_add(run, span_is_set(roll->needs_span) ? roll->needs_span : roll->span,
 			  "no process of the day is right for this roll: it needs %.*s", TEXT_ARGUMENT(wish));
-	if (roll->develop_as == FAMILY_COUNT && is_obsolete(roll->needs))
+	if (roll->develop_as == FAMILY_COUNT && family_is_gone(roll->needs))
 		check_help(run, finding,
 			   "%.*s film is safely developed as a black-and-white negative: `needs %.*s develop as "
 			   "black-and-white-negative \"reason\"`, with a process for it",

@@ -7,6 +7,8 @@
 #include "model/day.h"
 #include "model/recipe.h"
 
+struct day_plan;
+
 struct check_run {
 	const struct recipe *recipe;
 	const struct process *process;	     /* of a roll: the one that develops it, null where none does */
@@ -16,6 +18,7 @@ struct check_run {
 	const struct day *day;		     /* that the subject belongs to; null for all but rolls and days */
 	const struct roll *roll;	     /* the subject, where it is a roll; else null */
 	const struct process *const *runs;   /* by index of day->runs; null where one may not be judged */
+	const struct day_plan *plan;	     /* of the day, where it is the subject and can be planned; else null */
 	struct report *report;
 	struct arena *arena;	 /* scratch for the run */
 	enum check_id check;	 /* the row being run */
@@ -26,7 +29,8 @@ struct check_run {
 };
 
 /** Adds a finding of the row being run. An `allow` of that row on the step, its solution, the process, what it is
- * run in and on (tank, vessels, films), on the roll, its stock, the day, or the file marks it as allowed. Returns it for help and notes; never null. */
+ * run in and on (tank, vessels, films), on the roll, its stock, the day, or the file marks it as allowed. Returns it for
+ * help and notes; never null. */
 struct diagnostic *check_add(struct check_run *run, struct span span, const char *format, ...)
 	__attribute__((format(printf, 3, 4)));
 

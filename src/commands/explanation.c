@@ -191,6 +191,21 @@ static const char *light_name(enum light_rule light)
 	return names[light];
 }
 
+/* What a person at intake wants to know, each with where it is from. */
+static void append_family_facts(struct text_builder *builder, enum family_id family)
+{
+	static const char *const topics[] = { [FAMILY_TOPIC_IS] = "What it is",
+					      [FAMILY_TOPIC_WARMTH] = "Developer",
+					      [FAMILY_TOPIC_BACKING] = "Backing",
+					      [FAMILY_TOPIC_TODAY] = "Today",
+					      [FAMILY_TOPIC_GONE] = "Today, its process being gone" };
+	const struct family_fact *fact = NULL;
+
+	while ((fact = family_fact_next(family, fact)) != NULL)
+		text_append_format(builder, "- %s: %.*s (%.*s)\n", topics[fact->topic], TEXT_ARGUMENT(fact->fact),
+				   TEXT_ARGUMENT(fact->source));
+}
+
 static void append_role(struct text_builder *builder, const struct role_row *row)
 {
 	text_append_format(builder, " A bath with it %s.", action_name(row->action));
@@ -246,11 +261,13 @@ void explanation_append_term(struct text_builder *builder, enum vocabulary vocab
 		append_role(builder, role_row((enum role_id)index));
 		break;
 	case VOCABULARY_FAMILIES:
+		text_append_format(builder, " White light may come on %s.\n\n",
+				   light_name(family_row((enum family_id)index)->light));
+		append_family_facts(builder, (enum family_id)index);
 		text_append_format(builder,
-				   " White light may come on %s.\n\nWritten `develops %.*s` in a process, `family "
-				   "%.*s` in a film.\n",
-				   light_name(family_row((enum family_id)index)->light), TEXT_ARGUMENT(word),
-				   TEXT_ARGUMENT(word));
+				   "\nWritten `develops %.*s` in a process, `family %.*s` in a film, `needs %.*s` in a "
+				   "roll.\n",
+				   TEXT_ARGUMENT(word), TEXT_ARGUMENT(word), TEXT_ARGUMENT(word));
 		break;
 	case VOCABULARY_STREAMS:
 		text_append_format(builder, "\n\nWritten `waste %.*s` in a solution.\n", TEXT_ARGUMENT(word));

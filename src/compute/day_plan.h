@@ -1,5 +1,5 @@
-/* The plan of a day: which rolls are in which load, in what order, when everything is done, what it takes. Every output of
- * a day (timetable, lists, labels, run sheets) is made from this one value.
+/* The plan of a day: which rolls are in which load, in what order, when everything is done, what it takes. Every
+ * output of a day (timetable, lists, labels, run sheets) is made from this one value.
  *
  * Times are whole seconds since the day's start (day->start_s), running on; day_clock_shift_s tells the wall clock. */
 #ifndef COMPUTE_DAY_PLAN_H
@@ -178,8 +178,8 @@ struct day_plan {
 struct day_plan *day_plan_outline(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
 				  struct arena *arena);
 
-/** Plans a day. `arena` holds the plan and the processes resolved for it; findings of processes and of the day's checks go
- * to the recipe's report elsewhere (check/day). `conditions` may be null. */
+/** Plans a day. `arena` holds the plan and the processes resolved for it; findings of processes and of the day's checks
+ * go to the recipe's report elsewhere (check/day). `conditions` may be null. */
 struct day_plan *day_plan_build(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
 				struct arena *arena);
 

@@ -1,10 +1,10 @@
-/* Packing, stage by stage: the fewest loads, then the fewest fills, then the fewest splits; each stage keeps what the one
- * before has found, and has its share of the work. */
+/* Packing, stage by stage: the fewest loads, then the fewest fills, then the fewest splits; each stage keeps what the
+ * one before has found, and has its share of the work. */
 #include "compute/packing_parts.h"
 
 /* Steps of the search, a step being one party or kind looked at in one load: some tenths of a second. */
 #define WORK_USUAL INT64_C(2400000)
-#define WORK_PER_ROLL INT64_C(3000)
+#define WORK_PER_ROLL INT64_C(1000)
 
 struct solving {
 	struct packing_tally *tally;
@@ -66,7 +66,8 @@ static void find_loads(struct solving *solving)
 	tally->has_fills = false;
 	solving->best = packing_construct_first(tally);
 	solving->kinds = packing_kinds_make(tally, solving->best->load_count);
-	for (size_t loads = packing->loads_least; loads < solving->best->load_count; loads++) {
+	for (size_t loads = packing->loads_least;
+	     loads < solving->best->load_count && tally->work < solving->work_most / 2; loads++) {
 		enum packing_answer answer;
 
 		allow_work(solving, solving->work_most / 8);
@@ -145,7 +146,7 @@ static void improve_splits(struct solving *solving, struct packing_parties *part
 {
 	size_t fill_count = solving->best->fill_count;
 
-	allow_work(solving, solving->work_most / 4);
+	allow_work(solving, solving->work_most / 2);
 	if (!solving->tally->has_fills && packing_parties_greedy(parties, sharing) == PACKING_YES) {
 		sharing->fill_count = fill_count;
 		keep_better(solving, sharing);
@@ -181,8 +182,8 @@ static void prove_splits(struct solving *solving, struct packing_parties *partie
 	}
 }
 
-/* Without counting fills: what is impossible then is impossible with them, and what is found may by chance do with as few
- * fills. */
+/* Without counting fills: what is impossible then is impossible with them, and what is found may by chance do with as
+ * few fills. */
 static void try_without_fills(struct solving *solving, struct packing_sharing *sharing)
 {
 	struct packing_tally *tally = solving->tally;
@@ -257,6 +258,8 @@ struct packing *packing_solve(const struct packing_problem *problem, struct aren
 	find_fills(&solving);
 	find_splits(&solving);
 	packing_order_write(tally, solving.best, packing);
+	/* the order for urgent rolls may have saved a fill by chance */
+	packing->is_proven_fills = packing->fill_count == packing->fills_least;
 	packing->work = tally->work;
 	return packing;
 }

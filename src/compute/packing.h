@@ -4,23 +4,24 @@
  * reels of a format; so much film for the bath. Then, in this order: the fewest loads, the fewest fills of the leading
  * bath, the fewest splits, urgent rolls in the earliest loads.
  *
- * An origin is spread: the first `untried` loads hold at most half of an origin's rolls of this kind (rounded down, but
- * one at least); an origin that is kept together is exempt. A split is one more load that an origin or a group is in:
- * splits = sum over origins and groups of (loads it is in - 1). Rolls of a group are counted with the group, not with
- * the origin.
+ * An origin is spread: the first `untried` loads hold at most half of an origin's rolls of this kind (rounded down,
+ * but one at least); an origin that is kept together is exempt. A split is one more load that an origin or a group is
+ * in: splits = sum over origins and groups of (loads it is in - 1). Rolls of a group are counted with the group, not
+ * with the origin.
  *
  * Precisely:
- * - Space is exact: fractions over the least common multiple of what the tank takes. (Where that is beyond counting, or
- *   there are more than some fifty kinds of film, weights are rounded up: every load still fits, but only a bound told by
- *   plain sums is proven.)
+ * - Space is exact: fractions over the least common multiple of what the tank takes. (Where that is beyond counting,
+ *   or there are more than some fifty kinds of film, weights are rounded up: every load still fits, but only a bound
+ *   told by plain sums is proven.)
  * - A load is done on one fill, so no load holds more film than load_area or fill_area, whichever is less.
- * - Fills: loads are done in their order on one fill until the next does not fit into what is left of it; then a fresh one
- *   is mixed. Where first_fill_area is set, fill 0 is what is on hand, even if no load fits into it. fill_count is the
- *   number of the last fill + 1, and what is counted least is that, over all orders and contents of so many loads.
- * - "Half of an origin" is of its rolls that fit at all. No load is empty; with no more loads than `untried` all of them
- *   spread. A group that would fit into one load is split where that saves a load or a fill, and is counted then.
- * - Urgent rolls come early as far as order and the choice between rolls of one party and kind go: fewer fills and fewer
- *   splits come first, and that this is the earliest is not proven.
+ * - Fills: loads are done in their order on one fill until the next does not fit into what is left of it; then a
+ *   fresh one is mixed. Where first_fill_area is set, fill 0 is what is on hand, even if no load fits into it.
+ *   fill_count is the number of the last fill + 1, and what is counted least is that, over all orders and contents of
+ *   so many loads.
+ * - "Half of an origin" is of its rolls that fit at all. No load is empty; with no more loads than `untried` all of
+ *   them spread. A group that would fit into one load is split where that saves a load or a fill, and is counted then.
+ * - Urgent rolls come early as far as order and the choice between rolls of one party and kind go: fewer fills and
+ *   fewer splits come first, and that this is the earliest is not proven.
  * - What is proven is proven for the figures before it: splits_least for load_count and fill_count as they are here.
  * Work is counted in steps, never in time, so that the answer is the same on every machine.
  *
@@ -100,7 +101,8 @@ struct packing {
 	int64_t work; /* steps of the search */
 };
 
-/** Packs. Rolls of a format with takes 0 or reels 0, or larger than load_area or fill_area, are left out as too large. */
+/** Packs. Rolls of a format with takes 0 or reels 0, or larger than load_area or fill_area, are left out as too
+ * large. */
 struct packing *packing_solve(const struct packing_problem *problem, struct arena *arena);
 
 #endif

@@ -1,5 +1,5 @@
-/* Fewer splits by packing a few loads anew: two that share a party, and perhaps a third, are emptied and shared out again
- * with one split less, for as long as that is found. What other loads hold does not change. */
+/* Fewer splits by packing a few loads anew: two that share a party, and perhaps a third, are emptied and shared out
+ * again with one split less, for as long as that is found. What other loads hold does not change. */
 #include <stdlib.h>
 #include <string.h>
 

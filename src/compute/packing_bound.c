@@ -105,8 +105,8 @@ static void bound_by_area(const struct packing_tally *tally, struct packing *pac
 	propose(packing, PACKING_BOUND_AREA, sum, area_most(problem));
 }
 
-/* Rolls at least as heavy as one that fits so many times into a load: no more of them fit together. Only rows that were
- * not rounded tell this. */
+/* Rolls at least as heavy as one that fits so many times into a load: no more of them fit together. Only rows that
+ * were not rounded tell this. */
 static void bound_by_large(const struct packing_tally *tally, struct packing *packing)
 {
 	for (size_t row = 0; row < tally->limit_count && !tally->is_rounded; row++) {
@@ -124,8 +124,8 @@ static void bound_by_large(const struct packing_tally *tally, struct packing *pa
 	}
 }
 
-/* A party of n rolls, of which each untried load takes n/2 rounded down: an even one needs two loads. So does an odd one
- * where the second load is not untried any more, else three. */
+/* A party of n rolls, of which each untried load takes n/2 rounded down: an even one needs two loads. So does an odd
+ * one where the second load is not untried any more, else three. */
 static void bound_by_spread(const struct packing_tally *tally, struct packing *packing)
 {
 	int64_t *counts = ARENA_ARRAY(tally->arena, int64_t, tally->party_count + 1);

@@ -1,11 +1,11 @@
 /* One load filled with parties, in every way that may be part of the fewest splits.
  *
- * A load is chosen party by party, large ones first: all of it, a part of it (which is a split, since the rest goes into
- * a later load), or nothing. Parties that have the same left are interchangeable, so that the later of two takes no more
- * than the earlier one. Without fills to count, loads are alike, and three things may be taken for granted: the next load
- * holds some of the largest party; no party fits into it whole that is not (moving it there costs no split and makes no
- * later load fuller); what is left fits by kind, whoever owns it. Untried loads are not alike, and only the last of them
- * is so full surely (see packing_kinds.c). */
+ * A load is chosen party by party, large ones first: all of it, a part of it (which is a split, since the rest goes
+ * into a later load), or nothing. Parties that have the same left are interchangeable, so that the later of two takes
+ * no more than the earlier one. Without fills to count, loads are alike, and three things may be taken for granted:
+ * the next load holds some of the largest party; no party fits into it whole that is not (moving it there costs no
+ * split and makes no later load fuller); what is left fits by kind, whoever owns it. Untried loads are not alike, and
+ * only the last of them is so full surely (see packing_kinds.c). */
 #include <string.h>
 
 #include "compute/packing_search.h"
@@ -128,8 +128,8 @@ static enum packing_answer taken(struct packing_parties *parties, const struct p
 	return choose(parties, &next, at + 1);
 }
 
-/* Chooses how many of each kind of a party, the most first. Where it has a twin before it that has taken as many of the
- * kinds before (`is_tied`), it takes no more of this one. */
+/* Chooses how many of each kind of a party, the most first. Where it has a twin before it that has taken as many of
+ * the kinds before (`is_tied`), it takes no more of this one. */
 static enum packing_answer take(struct packing_parties *parties, const struct packing_place *place, size_t at,
 				size_t kind, bool is_tied)
 {

@@ -190,13 +190,18 @@ struct packing_sharing *packing_construct_first(struct packing_tally *tally)
 	int64_t *left = ARENA_ARRAY(tally->arena, int64_t, count + 1);
 	int64_t *totals = ARENA_ARRAY(tally->arena, int64_t, tally->kind_count + 1);
 	size_t load = 0;
+	size_t simple = 0;
 
 	memcpy(left, tally->rolls, count * sizeof *left);
 	memcpy(totals, tally->totals, tally->kind_count * sizeof *totals);
-	tally->work_most = INT64_MAX; /* it never goes back, so there is little of it */
+	tally->work_most = INT64_MAX; /* the simple way never goes back, so there is little of it */
 	for (; load < tally->untried && sum_of(totals, tally->kind_count) > 0; load++)
 		spread_one(tally, kinds, flow, sharing, load, left, totals);
 	packing_kinds_solve(kinds, totals, (size_t)tally->roll_count, packing_fills_start(tally, 0), 0);
+	while (sum_of(packing_kinds_load(kinds, simple), tally->kind_count) > 0)
+		simple++;
+	if (packing_kinds_price(kinds, totals) >= simple)
+		packing_kinds_solve(kinds, totals, (size_t)tally->roll_count, packing_fills_start(tally, 0), 0);
 	packing_construct_rest(tally, kinds, sharing, left, load, load);
 	return sharing;
 }

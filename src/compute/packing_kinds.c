@@ -1,9 +1,10 @@
 /* Whether so many rolls of each kind fit into so many loads, whoever they belong to: a search, load by load.
  *
- * Without fills to count, loads are alike: the next one may be taken to be that with a roll of the largest kind left, and
- * to be so full that no roll left fits in as well (a roll moved forward from a later load makes that one no fuller, and
- * if it makes it empty, one load less does). Of untried loads only the last is full so surely: without another, a load
- * that is not spread would move up among them. With fills neither is sure; only fills are alike then. */
+ * Without fills to count, loads are alike: the next one may be taken to be that with a roll of the largest kind left,
+ * and to be so full that no roll left fits in as well (a roll moved forward from a later load makes that one no
+ * fuller, and if it makes it empty, one load less does). Of untried loads only the last is full so surely: without
+ * another, a load that is not spread would move up among them. With fills neither is sure; only fills are alike then.
+ * */
 #include <string.h>
 
 #include "compute/packing_parts.h"
@@ -161,6 +162,7 @@ static enum packing_answer choose(struct packing_kinds *kinds, const struct plac
 		most = area / tally->areas[kind];
 	put(kinds, place, kind, most);
 	for (int64_t count = most; answer == PACKING_NO && count >= (is_leader ? 1 : 0); count--) {
+		tally->work += place->untried > 0 ? (int64_t)tally->party_count / 4 : 0;
 		if (place->untried == 0 || packing_flow_take(kinds->flow, kinds->owned, load))
 			answer = choose(kinds, place, kind + 1, area - count * tally->areas[kind]);
 		if (answer == PACKING_YES)
@@ -277,4 +279,96 @@ enum packing_answer packing_kinds_solve(struct packing_kinds *kinds, const int64
 	answer = packing_kinds_fit(kinds, left, load_count, fills, untried);
 	kinds->is_telling = false;
 	return answer;
+}
+
+/* ---- without looking back ---- */
+
+/* Steps for one load. */
+#define PRICED_WORK 3000
+
+/* The load worth most among those looked at. */
+struct pricing {
+	const int64_t *left;
+	int64_t *load;
+	int64_t *best;
+	int64_t prices[PACKING_KINDS_ROOM];
+	int64_t worth_most;
+	int64_t work;
+};
+
+/* What a roll of each kind is worth: its share of each limit, those more of which the most loads are needed. */
+static void set_prices(const struct packing_tally *tally, struct pricing *pricing)
+{
+	int64_t most = 1;
+
+	for (size_t row = 0; row < tally->limit_count; row++) {
+		int64_t need = packing_row_sum(tally, row, pricing->left) / (tally->rows[row].capacity / 1024 + 1);
+
+		most = need > most ? need : most;
+	}
+	memset(pricing->prices, 0, sizeof pricing->prices);
+	for (size_t row = 0; row < tally->limit_count; row++) {
+		int64_t capacity = tally->rows[row].capacity;
+		int64_t need = packing_row_sum(tally, row, pricing->left) / (capacity / 1024 + 1);
+		int64_t weight = (need << 10) / most;
+
+		/* to the eighth power */
+		for (int i = 0; i < 3; i++)
+			weight = weight * weight >> 10;
+		for (size_t kind = 0; kind < tally->kind_count; kind++)
+			pricing->prices[kind] +=
+				(weight + 1) * packing_part_of(tally->rows[row].weights[kind], capacity);
+	}
+}
+
+static void choose_priced(struct packing_kinds *kinds, struct pricing *pricing, size_t kind, int64_t worth)
+{
+	const struct packing_tally *tally = kinds->tally;
+	const struct place place = { 0 };
+	int64_t most;
+
+	if (pricing->work-- <= 0 && pricing->worth_most > 0)
+		return;
+	if (worth > pricing->worth_most) {
+		pricing->worth_most = worth;
+		memcpy(pricing->best, pricing->load, tally->kind_count * sizeof *pricing->best);
+	}
+	if (kind == tally->kind_count)
+		return;
+	most = most_of(kinds, &place, kind);
+	for (int64_t count = most; count >= 0; count--) {
+		pricing->load[kind] = count;
+		for (size_t row = 0; row < tally->limit_count; row++)
+			kinds->room[row] -= count * tally->rows[row].weights[kind];
+		choose_priced(kinds, pricing, kind + 1, worth + count * pricing->prices[kind]);
+		for (size_t row = 0; row < tally->limit_count; row++)
+			kinds->room[row] += count * tally->rows[row].weights[kind];
+	}
+	pricing->load[kind] = 0;
+}
+
+size_t packing_kinds_price(struct packing_kinds *kinds, const int64_t *left)
+{
+	struct packing_tally *tally = kinds->tally;
+	size_t kind_count = tally->kind_count;
+	struct pricing pricing = { .load = ARENA_ARRAY(tally->arena, int64_t, kind_count + 1) };
+	size_t load = 0;
+
+	memcpy(kinds->left, left, kind_count * sizeof *left);
+	pricing.left = kinds->left;
+	for (; has_any(kinds->left, kind_count); load++) {
+		pricing.best = &kinds->loads[load * kind_count];
+		pricing.worth_most = 0;
+		pricing.work = PRICED_WORK;
+		memset(pricing.best, 0, kind_count * sizeof *pricing.best);
+		for (size_t row = 0; row < tally->limit_count; row++)
+			kinds->room[row] = tally->rows[row].capacity;
+		set_prices(tally, &pricing);
+		choose_priced(kinds, &pricing, 0, 0);
+		tally->work += PRICED_WORK - (pricing.work > 0 ? pricing.work : 0);
+		for (size_t kind = 0; kind < kind_count; kind++)
+			kinds->left[kind] -= pricing.best[kind];
+	}
+	memset(&kinds->loads[load * kind_count], 0, (kinds->load_most + 1 - load) * kind_count * sizeof *kinds->loads);
+	return load;
 }

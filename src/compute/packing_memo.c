@@ -1,5 +1,5 @@
-/* What a search has found out about a state, remembered in a table of fixed size. A state is known by 128 bits: that two
- * of the few millions of a search agree in all of them is less likely than that memory errs. */
+/* What a search has found out about a state, remembered in a table of fixed size. A state is known by 128 bits: that
+ * two of the few millions of a search agree in all of them is less likely than that memory errs. */
 #include "compute/packing_parts.h"
 
 struct packing_memory {

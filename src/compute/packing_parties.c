@@ -106,7 +106,8 @@ static int64_t size_of(const struct packing_parties *parties, size_t party)
 	return most;
 }
 
-/* Below 0: the left one comes first, as larger; 0: they have the same left, and the same half where that still counts. */
+/* Below 0: the left one comes first, as larger; 0: they have the same left, and the same half where that still
+ * counts. */
 static int compare_parties(const struct packing_parties *parties, size_t left, size_t right, bool is_untried)
 {
 	const struct packing_tally *tally = parties->tally;
@@ -269,6 +270,7 @@ static enum packing_answer accept(struct packing_parties *parties, size_t load_c
 	parties->sharing->load_count = load_count;
 	if (is_wanted && parties->fills_wanted > 0) {
 		gather_areas(parties, load_count);
+		parties->tally->work += (int64_t)(parties->all_count * parties->all_count / 8);
 		is_wanted =
 			packing_order_arrange(tally, parties->areas, parties->is_part ? parties->all_count : load_count,
 					      parties->arranged, parties->is_placed) <= parties->fills_wanted;

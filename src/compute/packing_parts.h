@@ -1,15 +1,17 @@
 /* What the files of packing share. Nobody else includes this.
  *
- * Rolls that weigh the same in every limit are of one kind, and only how many rolls of a kind a party has is looked at.
- * A limit is a row: a whole-numbered weight of each kind, and what a load holds of it. Space is such a row too: with the
- * least common multiple of what the tank takes as the load, a roll weighs a whole number, and no fraction is rounded. */
+ * Rolls that weigh the same in every limit are of one kind, and only how many rolls of a kind a party has is looked
+ * at. A limit is a row: a whole-numbered weight of each kind, and what a load holds of it. Space is such a row too:
+ * with the least common multiple of what the tank takes as the load, a roll weighs a whole number, and no fraction is
+ * rounded. */
 #ifndef COMPUTE_PACKING_PARTS_H
 #define COMPUTE_PACKING_PARTS_H
 
 #include "compute/packing.h"
 
 #define PACKING_NONE UINT32_MAX
-/* More kinds than this are made fewer by rounding film up; what is found is right then, but not known to be the best. */
+/* More kinds than this are made fewer by rounding film up; what is found is right then, but not known to be the best.
+ * */
 #define PACKING_KINDS_MOST 48
 /* With the formats, which cannot be made fewer. */
 #define PACKING_KINDS_ROOM (PACKING_KINDS_MOST + PACKING_FORMATS_MOST)
@@ -138,6 +140,10 @@ enum packing_answer packing_kinds_fit(struct packing_kinds *kinds, const int64_t
 enum packing_answer packing_kinds_solve(struct packing_kinds *kinds, const int64_t *left, size_t load_count,
 					struct packing_fills fills, size_t untried);
 
+/** Fills load after load with what is worth most where the limits press most, never looking back; none is untried. The
+ * number of loads; they are as after packing_kinds_solve. */
+size_t packing_kinds_price(struct packing_kinds *kinds, const int64_t *left);
+
 /** Untried loads are taken from these ([party][kind]) from now on, not from all rolls. */
 void packing_kinds_own(struct packing_kinds *kinds, const int64_t *owned);
 
@@ -156,14 +162,14 @@ struct packing_flow {
 
 struct packing_flow *packing_flow_make(const struct packing_tally *tally);
 
-/** Takes `wanted` counts by kind from what the parties have left ([party][kind]); what each gives is in `taken`. False:
- * impossible. */
+/** Takes `wanted` counts by kind from what the parties have left ([party][kind]); what each gives is in `taken`.
+ * False: impossible. */
 bool packing_flow_take(struct packing_flow *flow, const int64_t *left, const int64_t *wanted);
 
 /* ---- packing_construct.c ---- */
 
-/** Shares the parties out over loads of which the counts by kind are known. Null: the untried loads could not be spread
- * in the order tried. */
+/** Shares the parties out over loads of which the counts by kind are known. Null: the untried loads could not be
+ * spread in the order tried. */
 struct packing_sharing *packing_construct(const struct packing_tally *tally, const struct packing_kinds *kinds,
 					  size_t load_count);
 
@@ -193,17 +199,17 @@ struct packing_parties;
 struct packing_parties *packing_parties_make(struct packing_tally *tally, struct packing_kinds *kinds,
 					     size_t load_count, size_t fill_count);
 
-/** Looks for loads with at most so many splits; after YES they are in `sharing`. With PACKING_SPLITS_ANY the first that
- * fits is taken. */
+/** Looks for loads with at most so many splits; after YES they are in `sharing`. With PACKING_SPLITS_ANY the first
+ * that fits is taken. */
 enum packing_answer packing_parties_solve(struct packing_parties *parties, int64_t splits_most,
 					  struct packing_sharing *sharing);
 
-/** From now on only loads that are put on so few fills are an answer; the tally itself counts no fills then. A search for
- * these does not find all of them: after NO nothing is known. */
+/** From now on only loads that are put on so few fills are an answer; the tally itself counts no fills then. A search
+ * for these does not find all of them: after NO nothing is known. */
 void packing_parties_want_fills(struct packing_parties *parties, size_t fill_count, size_t all_count);
 
-/** The loads are now some of more (`all_count`): with such film, at such places, so many of them untried. All of them are
- * wanted. The tally may have changed since. */
+/** The loads are now some of more (`all_count`): with such film, at such places, so many of them untried. All of them
+ * are wanted. The tally may have changed since. */
 void packing_parties_aim(struct packing_parties *parties, size_t untried, const int64_t *all_areas,
 			 const size_t *all_places);
 

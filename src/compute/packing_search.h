@@ -1,5 +1,5 @@
-/* What the files of the search for parties share: packing_parties.c goes from load to load, packing_choose.c fills one,
- * packing_greedy.c fills all without looking back. Nobody else includes this. */
+/* What the files of the search for parties share: packing_parties.c goes from load to load, packing_choose.c fills
+ * one, packing_greedy.c fills all without looking back. Nobody else includes this. */
 #ifndef COMPUTE_PACKING_SEARCH_H
 #define COMPUTE_PACKING_SEARCH_H
 

@@ -2,8 +2,9 @@
  *
  * Draw a line from each party to each load it is in, and the drawing falls into clusters. A cluster of l loads and p
  * parties has l + p - 1 lines at least, so all of it has (loads - clusters) splits at least. A cluster wastes what its
- * loads hold more than its parties weigh, and all of them together waste no more than all loads: where there is little to
- * waste, few parties can be a cluster of their own, few pairs can, and the others are three or more to a cluster. */
+ * loads hold more than its parties weigh, and all of them together waste no more than all loads: where there is
+ * little to waste, few parties can be a cluster of their own, few pairs can, and the others are three or more to a
+ * cluster. */
 #include "compute/packing_parts.h"
 
 /* With more parties the pairs are too many to look at in each state. */

@@ -97,8 +97,8 @@ static int64_t greatest_common_divisor(int64_t left, int64_t right)
 	return left;
 }
 
-/* The least load in which every roll weighs a whole number; where that would be beyond counting, a large one, and rolls
- * weigh a little more than they do. */
+/* The least load in which every roll weighs a whole number; where that would be beyond counting, a large one, and
+ * rolls weigh a little more than they do. */
 static void find_space(struct packing_tally *tally, struct limits *limits)
 {
 	const struct packing_problem *problem = tally->problem;

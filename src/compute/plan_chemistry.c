@@ -298,8 +298,7 @@ static void test_if_new(struct walk *walk, const struct step *step, struct plan_
 	tested->is_untested = bath->is_untested = false;
 	struct plan_test *test = ARENA_NEW(walk->draft->arena, struct plan_test);
 	*test = (struct plan_test){ .solution = bath->solution, .fill = bath->fill };
-	if (!walk->draft->makes_tests ||
-	    has_allowance(bath->solution->declared.allowances, check_find(TEXT("untested-bath")))) {
+	if (!walk->draft->makes_tests || has_allowance(bath->solution->declared.allowances, CHECK_untested_bath)) {
 		test->next = walk->load->untested;
 		walk->load->untested = test;
 		return;
@@ -425,8 +424,8 @@ static void expect_replenishing(struct plan_draft *draft)
 void plan_chemistry_walk(struct plan_draft *draft)
 {
 	draft->makes_tests = day_time_s(draft->day, DAY_TIME_test) > 0 &&
-			     !has_allowance(draft->day->declared.allowances, check_find(TEXT("untested-bath"))) &&
-			     !has_allowance(draft->recipe->allowances, check_find(TEXT("untested-bath")));
+			     !has_allowance(draft->day->declared.allowances, CHECK_untested_bath) &&
+			     !has_allowance(draft->recipe->allowances, CHECK_untested_bath);
 	expect_replenishing(draft);
 	for (size_t i = 0; i < draft->load_count; i++) {
 		struct plan_draft_load *load = &draft->loads[i];

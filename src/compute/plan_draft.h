@@ -181,8 +181,8 @@ void plan_chemistry_walk(struct plan_draft *draft);
 /** Whether a bath is too old for a load, as far as that is known. */
 bool plan_life_is_over(const struct plan_draft *draft, size_t load, const struct solution *solution);
 
-/** Finds the first bath in the schedule that is too old for its load, and notes it; false where there is none. A bath that
- * would be too old though it was mixed for the load is let be. */
+/** Finds the first bath in the schedule that is too old for its load, and notes it; false where there is none. A bath
+ * that would be too old though it was mixed for the load is let be. */
 bool plan_life_renew(struct plan_draft *draft);
 
 /** Works out the times of a load's run. */

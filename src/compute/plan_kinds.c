@@ -129,20 +129,13 @@ struct named_roll {
 	uint32_t index;
 };
 
-static int compare_texts(struct text a, struct text b)
-{
-	size_t least = a.length < b.length ? a.length : b.length;
-	int order = least > 0 ? memcmp(a.data, b.data, least) : 0;
-	return order != 0 ? order : (a.length > b.length) - (a.length < b.length);
-}
-
 static int compare_named(const void *left, const void *right)
 {
 	const struct named_roll *a = left;
 	const struct named_roll *b = right;
 	if (a->is_together != b->is_together)
 		return a->is_together ? -1 : 1;
-	int order = compare_texts(a->name, b->name);
+	int order = text_compare(a->name, b->name);
 	return order != 0 ? order : (a->index > b->index) - (a->index < b->index);
 }
 

@@ -1,5 +1,5 @@
-/* Baths whose working life ends within the day: which loads find them too old is known once the schedule is, so that the
- * day is planned again with the bath mixed anew for them. */
+/* Baths whose working life ends within the day: which loads find them too old is known once the schedule is, so that
+ * the day is planned again with the bath mixed anew for them. */
 #include "compute/plan_draft.h"
 
 #define DAY_MS (24LL * 3600 * 1000)

@@ -14,8 +14,8 @@ static bool is_taken(const struct plan_load *load, size_t count, struct text mar
 	return false;
 }
 
-/* The mark of a number: nicks in the tail, then with one corner of it cut, then with both; beyond, a twin-check number. A
- * sheet has code notches of its own, so it gets a number. */
+/* The mark of a number: nicks in the tail, then with one corner of it cut, then with both; beyond, a twin-check number.
+ * A sheet has code notches of its own, so it gets a number. */
 static struct text mark_of(struct arena *arena, size_t number, enum format_id format)
 {
 	static const char *const nicks[NICKS_MOST] = { "one nick", "two nicks", "three nicks", "four nicks" };

@@ -1,4 +1,5 @@
-/* Precious rolls do not try out a bath: where another load may run first as well, the one with the fewest of them does. */
+/* Precious rolls do not try out a bath: where another load may run first as well, the one with the fewest of them does.
+ * */
 #include "compute/plan_draft.h"
 
 static size_t count_precious(const struct plan_kind *kind, const struct packing_load *load)

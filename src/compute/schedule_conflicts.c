@@ -134,8 +134,7 @@ static bool take_in(struct decisions *now, size_t index)
 	now->is_in[index] = true;
 	for (size_t k = job->first; k < job->end; k++) {
 		now->at[k] = flat->tasks[k].head_s;
-		now->queue[(now->queue_first + now->queue_count++) % flat->task_count] = k;
-		now->is_queued[k] = true;
+		decisions_queue(now, k);
 	}
 	for (size_t a = 0; is_possible && a < job->said->after_count; a++) {
 		size_t before = flat->jobs[job->said->after[a]].first + job->said->after_task[a];
@@ -203,6 +202,7 @@ bool conflicts_resolve(struct bounds *bounds, struct toil *toil, struct best *be
 	now.is_in = ARENA_ARRAY(arena, bool, flat->job_count + 1);
 	now.is_out = ARENA_ARRAY(arena, bool, flat->job_count + 1);
 	now.first_arc = ARENA_ARRAY(arena, size_t, flat->task_count + 1);
+	now.queue_room = flat->task_count + 1;
 	now.queue = ARENA_ARRAY(arena, size_t, flat->task_count + 1);
 	now.is_queued = ARENA_ARRAY(arena, bool, flat->task_count + 1);
 	now.hands = ARENA_ARRAY(arena, size_t, flat->task_count + 1);

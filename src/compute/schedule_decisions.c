@@ -6,6 +6,14 @@ int64_t decided_end(const struct decisions *now, size_t task)
 	return now->at[task] + now->flat->tasks[task].duration_s;
 }
 
+void decisions_queue(struct decisions *now, size_t task)
+{
+	if (now->is_queued[task])
+		return;
+	now->is_queued[task] = true;
+	now->queue[(now->queue_first + now->queue_count++) % now->queue_room] = task;
+}
+
 /* A task starts at a time or later; false where that is too late for the finish. */
 static bool raise(struct decisions *now, size_t index, int64_t time_s)
 {
@@ -22,10 +30,7 @@ static bool raise(struct decisions *now, size_t index, int64_t time_s)
 	ARENA_RESERVE(now->flat->arena, now->changes, now->change_count, now->change_capacity);
 	now->changes[now->change_count++] = (struct change){ index, now->at[index] };
 	now->at[index] = time_s;
-	if (!now->is_queued[index]) {
-		now->is_queued[index] = true;
-		now->queue[(now->queue_first + now->queue_count++) % now->flat->task_count] = index;
-	}
+	decisions_queue(now, index);
 	return true;
 }
 
@@ -54,7 +59,7 @@ bool decisions_settle(struct decisions *now)
 	while (now->queue_count > 0) {
 		size_t index = now->queue[now->queue_first];
 
-		now->queue_first = (now->queue_first + 1) % now->flat->task_count;
+		now->queue_first = (now->queue_first + 1) % now->queue_room;
 		now->queue_count--;
 		now->is_queued[index] = false;
 		/* what is too late is emptied out */

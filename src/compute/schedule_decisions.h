@@ -40,7 +40,7 @@ struct decisions {
 	struct change *changes;
 	size_t change_count, change_capacity;
 	size_t *queue; /* tasks whose start has changed, as a ring */
-	size_t queue_first, queue_count;
+	size_t queue_first, queue_count, queue_room;
 	bool *is_queued;
 	size_t *hands; /* tasks with hands, of jobs that are in, by start */
 	size_t hands_count;
@@ -57,10 +57,13 @@ struct decisions {
 /** When a task ends, as far as decided. */
 int64_t decided_end(const struct decisions *now, size_t task);
 
+/** Has decisions_settle look at what follows a task. */
+void decisions_queue(struct decisions *now, size_t task);
+
 /** Decides that a task starts so long after another or later; false where that is too late for the finish. */
 bool decisions_add(struct decisions *now, size_t from, size_t to, int64_t after_s);
 
-/** Raises what follows until nothing does; false where something is too late. In any case nothing is queued any more. */
+/** Raises what follows until nothing does; false where something is too late. In any case nothing is queued then. */
 bool decisions_settle(struct decisions *now);
 
 /** Takes back what was decided and raised since there were so many changes. */

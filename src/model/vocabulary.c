@@ -49,6 +49,33 @@ static const struct named_row conditions[] = {
 #undef CONDITION
 };
 
+static const struct family_fact family_facts[] = {
+#define FAMILY_FACT(family, topic, fact, source)                                                                       \
+	{ FAMILY_##family, FAMILY_TOPIC_##topic, { WORD(fact) }, { WORD(source) } },
+#include "model/family_facts.def"
+#undef FAMILY_FACT
+};
+
+const struct family_fact *family_fact_next(enum family_id family, const struct family_fact *before)
+{
+	const struct family_fact *end = family_facts + sizeof(family_facts) / sizeof(*family_facts);
+	const struct family_fact *fact = before == NULL ? family_facts : before + 1;
+
+	while (fact < end && fact->family != family)
+		fact++;
+	return fact < end ? fact : NULL;
+}
+
+bool family_is_gone(enum family_id family)
+{
+	const struct family_fact *fact = NULL;
+
+	while ((fact = family_fact_next(family, fact)) != NULL)
+		if (fact->topic == FAMILY_TOPIC_GONE)
+			return true;
+	return false;
+}
+
 const struct role_row *role_row(enum role_id role)
 {
 	return &roles[role];

@@ -142,6 +142,21 @@ const struct chemical_row *chemical_row(enum chemical_id chemical);
 const struct format_row *format_row(enum format_id format);
 const struct named_row *condition_row(enum condition_id condition);
 
+/** What a fact about a family is about; see model/family_facts.def. */
+enum family_topic { FAMILY_TOPIC_IS, FAMILY_TOPIC_WARMTH, FAMILY_TOPIC_BACKING, FAMILY_TOPIC_TODAY, FAMILY_TOPIC_GONE };
+
+struct family_fact {
+	enum family_id family;
+	enum family_topic topic;
+	struct text fact, source;
+};
+
+/** The next fact about a family behind `before`, null for the first; null where there is no further one. */
+const struct family_fact *family_fact_next(enum family_id family, const struct family_fact *before);
+
+/** True for a family whose own process is gone, so that film of it is developed as something else. */
+bool family_is_gone(enum family_id family);
+
 /** The vocabularies by number, for look-up, suggestions, completion and documents. */
 enum vocabulary {
 	VOCABULARY_ROLES,

@@ -290,8 +290,8 @@ static bool ends_skipping(const struct feed *feed, const struct feed_token *toke
 						    token->kind != END && token->kind != OPEN && token->kind != CLOSE);
 }
 
-/* A line that ends in a comma goes on, where that comma is not what is wrong: then it is a slip at the end of a clause. A
- * comma behind a comma is one too many of those that were right. */
+/* A line that ends in a comma goes on, where that comma is not what is wrong: then it is a slip at the end of a clause.
+ * A comma behind a comma is one too many of those that were right. */
 static bool goes_on(const struct feed *feed)
 {
 	return feed->previous == COMMA && *place_of(feed, feed->before) == ',';

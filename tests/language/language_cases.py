@@ -53,7 +53,7 @@ def whole_source(body, fragment):
 def check_beside_examples(source):
     """Runs `check` on a text as if it stood in examples/ under the name block.wet."""
     with tempfile.TemporaryDirectory() as folder:
-        for path in files("examples/*.wet"):
+        for path in files("examples/*.wet") + files("examples/*.csv"):
             shutil.copy(os.path.join(harness.ROOT, path), folder)
         with open(os.path.join(folder, "block.wet"), "w", encoding="utf-8") as file:
             file.write(source)

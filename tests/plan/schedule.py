@@ -13,7 +13,7 @@ sys.path.insert(0, os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 
 import harness  # noqa: E402
-from schedule_problems import NEVER, driven, random_problem, solved, wrong_in  # noqa: E402
+from schedule_problems import NEVER, Job, Problem, Task, driven, random_problem, solved, wrong_in  # noqa: E402
 
 IS_PLAIN = os.environ.get("WETSIDE_BUILD", "plain") == "plain"
 SMALL, ALL_SIZES = (400, 1000) if IS_PLAIN else (40, 150)
@@ -204,7 +204,32 @@ def judge_all_sizes(chance):
     harness.check(driven(problems[:100]) == driven(problems[:100]), "the same bytes twice")
 
 
+def load(rolls):
+    """A load of so many rolls of colour negative: common practice, no source. Resources: tanks, reels, dryer."""
+    tasks = [Task(600, False, True), Task(120), Task(90 * rolls), Task(60, most=7200), Task(195, most=0),
+             Task(390, most=0), Task(300, False, True, most=0), Task(120, most=0), Task(60 * rolls, most=1800), Task(300),
+             Task(7200, False, True), Task(20 * rolls)]
+    return Job(tasks, [(0, 1, 2, 9, 0), (1, rolls, 2, 9, 1800), (2, rolls, 8, 11, 0)], value=rolls, done=8)
+
+
+def judge_days():
+    """Ten loads of eight in twelve hours; and three hundred, which takes no more work than is allowed."""
+    day = Problem([load(8) for _ in range(10)], [2, 16, 24], [(14400, 2700)], 12 * 3600)
+    season = Problem([load(8 - number % 8) for number in range(300)], [2, 16, 24], [(14400, 2700)], 100 * 3600)
+    before = os.times()
+    answers = solved([season, day])
+    after = os.times()
+    wrong = [what for problem, answer in zip((season, day), answers) for what in wrong_in(problem, answer)]
+    harness.check(not wrong, "days: nothing is broken", "\n".join(wrong[:10]))
+    harness.check(answers[1].value == 80, "ten loads of eight in twelve hours", answers[1].value)
+    harness.check(answers[0].work < 250_000 and answers[0].bytes < 32 << 20, "300 loads: bounded work and memory",
+                  f"{answers[0].work} nodes, {answers[0].bytes} bytes")
+    seconds = after.children_user - before.children_user
+    harness.check(seconds < 2 or not IS_PLAIN, "both in two seconds", seconds)
+
+
 if __name__ == "__main__":
+    judge_days()
     judge_small(random.Random(SEED))
     judge_all_sizes(random.Random(SEED + 1))
     harness.end()

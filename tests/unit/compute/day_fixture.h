@@ -1,4 +1,5 @@
-/* A day over a recipe in text, for tests of its plan: the recipe is read, the day and its rolls are filled in by hand. */
+/* A day over a recipe in text, for tests of its plan: the recipe is read, the day and its rolls are filled in by hand.
+ * */
 #ifndef DAY_FIXTURE_H
 #define DAY_FIXTURE_H
 

@@ -1,11 +1,11 @@
-/* Packs problems from standard input: for tests/plan/packing.py, which works the same problems out with another program.
- * Whole numbers, one problem after the other:
+/* Packs problems from standard input: for tests/plan/packing.py, which works the same problems out with another
+ * program. Whole numbers, one problem after the other:
  *
  *     format_count takes... reels... load_area fill_area first_fill_area untried work_most
  *     party_count together... roll_count, and of each roll: format party area urgent
  *
- * Answers: a line of figures, one of the rolls that are too large, and one for each load: fill, film, its rolls. With the
- * argument `memory` only figures of work and memory. */
+ * Answers: a line of figures, one of the rolls that are too large, and one for each load: fill, film, its rolls. With
+ * the argument `memory` only figures of work and memory. */
 #include <inttypes.h>
 #include <stdio.h>
 #include <stdlib.h>

@@ -174,7 +174,8 @@ static void test_on_hand(void **state)
 	assert_int_equal(count_tasks(day, PLAN_TASK_test), 1); /* of the new mix: film has tested the other */
 }
 
-/* One that has done nothing wants a test, unless it had one; one that fills no tank, or is past its life, is not used. */
+/* One that has done nothing wants a test, unless it had one; one that fills no tank, or is past its life, is not used.
+ * */
 static void test_untested_on_hand(void **state)
 {
 	(void)state;
@@ -199,8 +200,8 @@ static void test_untested_on_hand(void **state)
 	     "  step wash in running water at 20 C for at least 10:00 { flow 4 L per min }\n"                          \
 	     "}\n"
 
-/* A one-shot bath is mixed for each load, from one bottle that is tested once; a replenished one is filled once, and 50 mL
- * a roll are mixed besides: 2.5 L + 12 × 50 mL. Nothing says how the film dries, so nothing is planned for it. */
+/* A one-shot bath is mixed for each load, from one bottle that is tested once; a replenished one is filled once, and 50
+ * mL a roll are mixed besides: 2.5 L + 12 × 50 mL. Nothing says how the film dries, so nothing is planned for it. */
 static void test_one_shot_and_replenished(void **state)
 {
 	(void)state;
@@ -296,8 +297,8 @@ static void test_urgent(void **state)
 	assert_true(is_first);
 }
 
-/* Half of an origin at most is in the first load, but for a group: and both are told. Where the first load is another's,
- * an origin may be whole in a later one. */
+/* Half of an origin at most is in the first load, but for a group: and both are told. Where the first load is
+ * another's, an origin may be whole in a later one. */
 static void test_parties(void **state)
 {
 	(void)state;
@@ -342,8 +343,8 @@ static void test_precious(void **state)
 	assert_int_equal(spared->load_count, 2);
 }
 
-/* A developer that keeps an hour and does as many rolls as you like is mixed anew for each load that comes later than an
- * hour after it was mixed. */
+/* A developer that keeps an hour and does as many rolls as you like is mixed anew for each load that comes later than
+ * an hour after it was mixed. */
 static void test_working_life(void **state)
 {
 	(void)state;

@@ -1,5 +1,5 @@
-/* The edges of packing: nothing to pack, nothing that fits, limits that do not limit, figures beyond all reason. What is
- * the fewest is compared with another program in tests/plan/packing.py. */
+/* The edges of packing: nothing to pack, nothing that fits, limits that do not limit, figures beyond all reason. What
+ * is the fewest is compared with another program in tests/plan/packing.py. */
 #include "arena_fixture.h"
 
 #include "compute/packing.h"
@@ -152,7 +152,8 @@ static void large_rolls_bound(void **state)
 	assert_int_equal(packing->bound_denominator, 1);
 }
 
-/* Half of 4 is 2: two loads. Half of 5 is 2: two where only the first load is untried, three where the second is too. */
+/* Half of 4 is 2: two loads. Half of 5 is 2: two where only the first load is untried, three where the second is too.
+ * */
 static void an_origin_is_spread_over_untried_loads(void **state)
 {
 	(void)state;
