@@ -82,7 +82,8 @@ static struct text universal(const struct calendar *calendar, int64_t since_star
 	return text_format(calendar->arena, "%.*sZ", TEXT_ARGUMENT(stamp));
 }
 
-/* True where the clock shows this time twice, before it is put back and after; readers do not agree on which is meant. */
+/* True where the clock shows this time twice, before it is put back and after: readers do not agree on which is
+ * meant. */
 static bool is_shown_twice(const struct day *day, int64_t since_start_s)
 {
 	int64_t running = day->start_s + since_start_s;

@@ -34,8 +34,7 @@ struct paper {
 	struct arena *arena;
 	struct sheet *sheet; /* for the words of emit/sheet */
 	struct document *document;
-	const char *
-		pending; /* what parts the next piece of a row from the one before, where that is a list; null: nothing */
+	const char *pending; /* in a list, what parts the next piece of a row from the one before; null: nothing */
 };
 
 /** An empty page. */

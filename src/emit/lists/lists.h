@@ -32,8 +32,8 @@ struct text lists_mixed(const struct emission *emission, const struct lists_bott
 /** "1st", "2nd", "11th". */
 struct text lists_ordinal(struct arena *arena, size_t number);
 
-/** The load and hang list of a load, on a page of their own. `is_drawn`: the rows of the load list stand as the reels do
- * in the column, the last that was loaded on top; else in the order of loading. */
+/** The load and hang list of a load, on a page of their own. `is_drawn`: the rows of the load list stand as the reels
+ * do in the column, the last that was loaded on top; else in the order of loading. */
 void lists_add_load(struct paper *paper, const struct plan_load *load, bool is_drawn);
 
 /** What the baths have done after a load, in a sentence under its lists. */

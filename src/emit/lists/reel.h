@@ -1,4 +1,5 @@
-/* A reel on its column, seen from the side: rows of a table, one on top of the other, show how they stand in the tank. */
+/* A reel on its column, seen from the side: rows of a table, one on top of the other, show how they stand in the
+ * tank. */
 #ifndef EMIT_LISTS_REEL_H
 #define EMIT_LISTS_REEL_H
 
