@@ -29,8 +29,8 @@ struct check_run {
 };
 
 /** Adds a finding of the row being run. An `allow` of that row on the step, its solution, the process, what it is
- * run in and on (tank, vessels, films), on the roll, its stock, the day, or the file marks it as allowed. Returns it for
- * help and notes; never null. */
+ * run in and on (tank, vessels, films), on the roll, its stock, the day, or the file marks it as allowed. Returns it
+ * for help and notes; never null. */
 struct diagnostic *check_add(struct check_run *run, struct span span, const char *format, ...)
 	__attribute__((format(printf, 3, 4)));
 
