@@ -10,6 +10,9 @@
 
 #include "compute/packing_search.h"
 
+/* The search goes down by every party of every load: so deep the stack bears it, under a sanitizer too. */
+#define DEPTH_MOST 10000
+
 static enum packing_answer choose(struct packing_parties *parties, const struct packing_place *place, size_t at);
 
 static bool has_room(const struct packing_parties *parties, size_t load, size_t kind)
@@ -205,7 +208,7 @@ static bool is_full(const struct packing_parties *parties, const struct packing_
 	return true;
 }
 
-static enum packing_answer choose(struct packing_parties *parties, const struct packing_place *place, size_t at)
+static enum packing_answer choose_next(struct packing_parties *parties, const struct packing_place *place, size_t at)
 {
 	const struct packing_tally *tally = parties->tally;
 	int64_t *rest = &parties->rest[place->load * tally->limit_count];
@@ -238,6 +241,18 @@ static enum packing_answer choose(struct packing_parties *parties, const struct 
 	}
 	for (size_t row = 0; row < tally->limit_count; row++)
 		rest[row] += packing_row_sum(tally, row, packing_left_of(parties, party));
+	return answer;
+}
+
+static enum packing_answer choose(struct packing_parties *parties, const struct packing_place *place, size_t at)
+{
+	enum packing_answer answer = PACKING_UNKNOWN;
+
+	if (parties->depth >= DEPTH_MOST)
+		return answer;
+	parties->depth++;
+	answer = choose_next(parties, place, at);
+	parties->depth--;
 	return answer;
 }
 

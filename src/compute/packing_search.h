@@ -31,6 +31,7 @@ struct packing_parties {
 	bool *is_placed;
 	bool is_greedy;
 	int64_t greedy_work; /* left for this load */
+	size_t depth; /* of the search now: loads by parties */
 	int64_t greedy_used; /* the most space; -1: nothing found */
 	struct packing_sharing *greedy;
 	size_t greedy_from; /* shares before this load */

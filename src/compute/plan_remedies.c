@@ -4,7 +4,7 @@
 #define HOUR_S 3600
 
 /* Seven plans more than the one that is wanted: each is searched for less long. */
-#define REMEDY_WORK 60000
+#define REMEDY_WORK 40000
 
 static struct plan_change change_of(const struct plan_draft *draft)
 {

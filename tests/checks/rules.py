@@ -477,7 +477,7 @@ def leftover_rules():
     unused = "solution spare { role stop; dilute 1+19; one-shot; hazards none; waste acid%s }"
     expect("never-used: a bath", recipe(DEVELOP, FIX, WASH, extra=[unused % ""]), "never-used")
     says("what kind of thing it is", recipe(DEVELOP, FIX, WASH, extra=[unused % ""]),
-         "no process of this file uses the solution `spare`")
+         "no process or day of this file uses the solution `spare`")
     expect("never-used: every kind of thing", recipe(DEVELOP, FIX, WASH, extra=[
         "tank spare { holds 1 L }", "heater spare { gives 4 L per min }", "dryer attic { takes 8 rolls; for 2 h }",
         "thermometer spare { reads 0.1 °C }", "film spare { family C-41 }"]), *["never-used"] * 5)

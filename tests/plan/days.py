@@ -93,7 +93,7 @@ def rolls_of(chance, runs):
     """Roll declarations, of a few origins and groups."""
     origins = [f"Origin {i}" for i in range(chance.randrange(1, 5))]
     lines = []
-    for number in range(chance.randrange(0, 15)):
+    for number in range(chance.randrange(0, 11)):
         run = chance.choice(runs)
         push = PROCESSES[run][0]
         needs = "C-41" if run in ("colour", "pushed") else "black-and-white-negative"

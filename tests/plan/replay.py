@@ -18,8 +18,8 @@ sys.path[:0] = [os.path.dirname(HERE), HERE]
 import days  # noqa: E402
 from harness import check, end, run  # noqa: E402
 
-DAYS = int(os.environ.get("DAYS", 1000))
-SPOILT_DAYS = 40  # of them, spoilt in every way below
+DAYS = 1000
+SPOILT_DAYS = 20  # of them, spoilt in every way below
 
 
 class Replay:
@@ -291,11 +291,12 @@ def lose_roll(plan):
 
 
 def overfill(plan):
-    """Puts the rolls of one load into another."""
-    if len(plan["loads"]) < 2 or len(plan["loads"][0]["places"]) + len(plan["loads"][1]["places"]) < 9:
+    """Tanks that take one roll only."""
+    if not any(len(load["places"]) > 1 for load in plan["loads"]):
         return False
-    plan["loads"][0]["places"] += plan["loads"][1]["places"]
-    plan["loads"][1]["places"] = []
+    for tank in plan["resources"]["tanks"]:
+        for takes in tank["takes"]:
+            takes["count"] = 1
     return True
 
 

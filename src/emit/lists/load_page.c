@@ -93,7 +93,7 @@ static void add_reel(struct paper *paper, cmark_node *rows, const struct plan_lo
 static void add_empty(struct paper *paper, cmark_node *rows, bool is_top)
 {
 	cmark_node *row = paper_add_row(paper, rows);
-	add_reel_cell(paper, row, REEL_IS_EMPTY | (is_top ? REEL_IS_TOP : 0U), TEXT("empty reel on top"));
+	add_reel_cell(paper, row, REEL_IS_EMPTY | (is_top ? REEL_IS_TOP : 0U), TEXT("empty reel"));
 	for (int i = 0; i < 5; i++)
 		paper_cell_text(paper, row, "", TEXT(""));
 }
