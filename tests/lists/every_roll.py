@@ -12,7 +12,7 @@ import unicodedata
 
 import lockers
 import sheets
-from harness import check, end, run, skip
+from harness import WETSIDE, check, end, run
 
 
 def once(labels, expected, name):
@@ -123,13 +123,15 @@ def check_edges(folder):
 def main():
     sheets.need("cmark")
     with tempfile.TemporaryDirectory() as folder:
-        for name, rolls, clauses in lockers.random_days(12, "every roll"):
+        for name, rolls, clauses in lockers.random_days(8, "every roll"):
             title = random.Random(name).choice(lockers.HOSTILE)
             path = lockers.write(os.path.join(folder, name), rolls, title=title, clauses=clauses)
             _, lists = check_lists(path, rolls, name)
             check_pages(path, lists, name)
             check_table(path, lists, name)
         path, many = check_edges(folder)
+        if "/asan/" in WETSIDE:  # takes long there, and shows nothing that the others don't
+            end()
         lists = lockers.data("lists", path)
         once([one["label"] for one in lists["labels"]], [roll["label"] for roll in many], "ten thousand rolls, each once")
     end()

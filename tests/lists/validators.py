@@ -82,8 +82,9 @@ def main():
         pages, data, tables = [], {"plan": [], "lists": [], "cues": []}, []
         for name, path in days(folder):
             for product in ("plan", "lists"):
-                pages.append(sheets.write(folder, f"{name} {product}", lockers.ask(product, "--to", "html", path)))
-                check_inert(pages[-1], lockers.ask(product, "--to", "html", path))
+                page = lockers.ask(product, "--to", "html", path)
+                pages.append(sheets.write(folder, f"{name} {product}", page))
+                check_inert(f"{name}, the page of {product}", page)
                 check_inert(f"{name}, {product} in CommonMark",
                             sheets.cmark(lockers.ask(product, "--to", "markdown", path), "--unsafe"))
                 data[product].append(write(folder, f"{name} {product}", ".json", lockers.ask(product, "--to", "json", path)))
