@@ -23,7 +23,7 @@ struct measures {
 
 static const struct measures measures[SHEET_SIZE_COUNT] = {
 	[SHEET_LARGE] = { 618, 14, 30, 44, 21, 18, 60, 210, 370, 1600, 8600, IN_LINES, true },
-	[SHEET_MIDDLE] = { 550, 13, 27, 38, 19, 16, 50, 190, 280, 1400, 7600, IN_LINES, true },
+	[SHEET_MIDDLE] = { 550, 13, 27, 38, 19, 16, 46, 180, 235, 1300, 7600, IN_LINES, true },
 	[SHEET_SMALL] = { 492, 12, 24, 32, 17, 15, 42, 170, 150, 1200, 6600, IN_LINES, false },
 	[SHEET_TIGHT] = { 476, 12, 22, 28, 15, 13, 37, 164, 100, 1050, 5900, IN_LINES, false },
 	[SHEET_CLOSE] = { 460, 12, 20, 25, 13, 12, 31, 158, 70, 900, 5400, IN_PARAGRAPH, false },
@@ -259,10 +259,10 @@ static int room_of_words(struct sheet *sheet, const struct step_parts *parts, co
 	flow_head(sheet, &flow, parts->head, size);
 	for (cmark_node *node = cmark_node_first_child(parts->words); node; node = cmark_node_next(node))
 		flow_node(sheet, &flow, node, size->points);
-	if (size->setting == IN_LINES)
+	bool is_in_lines = size->setting == IN_LINES;
+	if (is_in_lines && trimmed(plain(sheet, parts->words)).length > 0)
 		flow_new_line(&flow, 0);
 	flow_node(sheet, &flow, parts->wrong, size->points);
-	bool is_in_lines = size->setting == IN_LINES;
 	bool has_table = parts->times && is_in_lines;
 	if (parts->times && !has_table)
 		flow_node(sheet, &flow, parts->times, size->points);
