@@ -1,5 +1,5 @@
-/* Reads an iCalendar stream from standard input with libical and prints what it understood, one line a field. Compiled by
- * calendars.py; no part of the product. */
+/* Reads an iCalendar stream from standard input with libical and prints what it understood, one line a field. Compiled
+ * by calendars.py; no part of the product. */
 #include <libical/ical.h>
 #include <stdio.h>
 #include <stdlib.h>
