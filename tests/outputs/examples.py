@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
-"""Every example is free of findings, and every process in it goes through every emitter: something comes out, nothing is
-said. Under valgrind the first process of each file stands for the file."""
+"""Every example is free of findings, and every process and day in it goes through every emitter: something comes out,
+nothing is said. Under valgrind the first process of each file stands for the file."""
 # builds: plain asan valgrind
 # timeout: 600
 
@@ -14,6 +14,10 @@ sys.path[:0] = [TESTS, os.path.join(TESTS, "structure")]
 
 import definitions  # noqa: E402
 import harness  # noqa: E402
+
+
+ELSEWHERE = ("diff", "review")  # two processes, a log: tests/diff, tests/review
+OF_A_DAY = ("plan", "lists")
 
 
 def judge(name, *arguments, is_silent=False):
@@ -33,11 +37,15 @@ def main():
         judge(path, "check", path, is_silent=True)
         for process in processes[:1] if is_slow else processes:
             for product, form in emitters:
-                if product == "diff":  # its subject is two processes: tests/diff
+                if product in ELSEWHERE or product in OF_A_DAY:
                     continue
                 if form == "wav" and is_slow and number > 0:  # an hour of silence is the same everywhere
                     continue
                 judge(f"{path}: {process}: {product} --to {form}", product, "--process", process, "--to", form, path)
+        for day in re.findall(r"^day\s+(\S+)", harness.read(path), re.MULTILINE):
+            for product, form in emitters:
+                if product in OF_A_DAY:
+                    judge(f"{path}: {day}: {product} --to {form}", product, "--day", day, "--to", form, path)
     harness.end()
 
 
