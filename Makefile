@@ -272,7 +272,7 @@ tests/node/node_modules/.package-lock.json: tests/node/package.json tests/node/p
 golden-update: build/wetside ## write the expected outputs anew and show what changed
 	@tests/outputs/golden.py --update
 
-pictures: build/wetside ## draw docs/pictures/ anew, with a browser
+pictures: build/wetside node-modules ## draw docs/pictures/ anew, with a browser
 	@docs/pictures/make
 
 bench: build/wetside build/unit/compute/driver_packing ## measure speed and memory on large recipes and days
