@@ -2,9 +2,12 @@
 """Sheet, cues and timer of one load: the times are those that --done gives by hand for what the plan says its baths have
 done, the load and its rolls are named, the timer's log tells them, and what makes no sense is refused."""
 
+import csv
+import io
 import json
 import os
 import random
+import re
 import subprocess
 import tempfile
 
@@ -78,6 +81,15 @@ def check_log(folder, path, plan):
           [line for line in lines if line[0] == "roll"])
     kinds = [line[0] for line in lines]
     check(kinds.index("load") < kinds.index("roll") < kinds.index("plan-step"), "they stand in its head")
+    rows = list(csv.DictReader(io.StringIO(lockers.ask("review", "--to", "csv", log), newline="")))
+    check([(row["label"].removeprefix("'"), int(row["reel"]), row["load"]) for row in rows] ==
+          [(place["roll"]["label"], place["reel"], "1") for place in load["places"]],
+          "a review of it has one row a roll, in the order of loading", [row["label"] for row in rows])
+    page = lockers.ask("live", "--load", "1", path)
+    data = json.loads(re.search(r'<script type="application/json" id="plan">(.*?)</script>', page, re.DOTALL).group(1))
+    check([line for line in data["head"] if line[0] in ("load", "roll")] ==
+          [line for line in lines if line[0] in ("load", "roll")], "the live page of the load writes the same lines",
+          data["head"])
     plain = lockers.ask("timer", "--process", "grey", path)
     check(load["places"][0]["roll"]["label"] not in plain, "a timer of no plan names no roll")
 
