@@ -136,6 +136,7 @@ struct plan_draft {
 	size_t dryer_resource;		    /* PLAN_NONE: no dryer */
 	const struct schedule *schedule;
 	struct day_plan *plan;
+	size_t party_capacity; /* of its parties */
 };
 
 /** Resolves the processes of the day that have rolls, in the draft's arena. */

@@ -89,7 +89,7 @@ static size_t loads_alone(const struct packing_problem *problem, size_t party, c
 	return packing_solve(&alone, arena)->load_count;
 }
 
-static void list_parties(struct plan_draft *draft, size_t kind_index, size_t *capacity)
+static void list_parties(struct plan_draft *draft, size_t kind_index)
 {
 	const struct plan_kind *kind = &draft->kinds[kind_index];
 	const struct packing_problem *problem = kind->problem;
@@ -105,7 +105,7 @@ static void list_parties(struct plan_draft *draft, size_t kind_index, size_t *ca
 		struct text name = is_together ? first->together : first->origin;
 		if (name.length == 0 || counts[i].rolls < 2)
 			continue;
-		ARENA_RESERVE(draft->arena, plan->parties, plan->party_count, *capacity);
+		ARENA_RESERVE(draft->arena, plan->parties, plan->party_count, draft->party_capacity);
 		plan->parties[plan->party_count++] = (struct plan_party){
 			.name = name,
 			.is_together = is_together,
@@ -119,7 +119,6 @@ static void list_parties(struct plan_draft *draft, size_t kind_index, size_t *ca
 
 void plan_parties_find(struct plan_draft *draft)
 {
-	size_t capacity = 0;
 	for (size_t i = 0; i < draft->kind_count; i++)
-		list_parties(draft, i, &capacity);
+		list_parties(draft, i);
 }

@@ -47,7 +47,8 @@ static bool is_busy_cue(const struct cue *cue)
 static void cut(struct plan_draft_load *load, struct interval wet, struct arena *arena)
 {
 	const struct timeline *timeline = load->timeline;
-	int64_t busy_from_ms = wet.start_ms, busy_to_ms = wet.start_ms;
+	int64_t busy_from_ms = wet.start_ms;
+	int64_t busy_to_ms = busy_from_ms;
 	load->pieces = ARENA_ARRAY(arena, struct plan_piece, 2 * timeline->cue_count + 2);
 	load->piece_count = 0;
 	for (size_t i = 0; i < timeline->cue_count; i++) {

@@ -31,7 +31,7 @@ void roll_list_add(struct roll_list *list, struct roll *roll);
 struct roll *roll_read(const struct reader *reader);
 
 /** Reads a rolls file that a day names, and adds its rolls. A row that cannot be read is a finding and no roll. */
-void rolls_file_read(struct recipe *recipe, struct source_file *file, struct span named, struct roll_list *rolls);
+void rolls_file_read(struct recipe *recipe, struct source_file *source, struct span named, struct roll_list *rolls);
 
 /** A text by which rolls are told apart or belong together: the same bytes for what is the same after NFC. */
 struct text roll_text(struct recipe *recipe, struct text text);

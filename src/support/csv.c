@@ -40,7 +40,7 @@ static size_t closing_quote(const struct csv_reader *reader, size_t at, bool *ha
 	const struct text bytes = reader->bytes;
 
 	*has_doubled = false;
-	for (; at < bytes.length; at++) {
+	while (at < bytes.length) {
 		const char *quote = memchr(bytes.data + at, '"', bytes.length - at);
 
 		if (quote == NULL)
@@ -49,7 +49,7 @@ static size_t closing_quote(const struct csv_reader *reader, size_t at, bool *ha
 		if (at + 1 == bytes.length || bytes.data[at + 1] != '"')
 			return at;
 		*has_doubled = true;
-		at++;
+		at += 2;
 	}
 	return bytes.length;
 }
