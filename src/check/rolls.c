@@ -115,6 +115,15 @@ static void complain_family(struct check_run *run)
 	check_note(run, finding, run->day->runs_span, "the day runs these");
 }
 
+/* A process with a mistake in it, or in what it varies, may be the one that was meant. */
+static bool is_run_lost(const struct check_run *run)
+{
+	for (size_t i = 0; i < run->day->run_count; i++)
+		if (!run->runs[i])
+			return true;
+	return false;
+}
+
 void check_wrong_process(struct check_run *run)
 {
 	const struct roll *roll = run->roll;
@@ -130,6 +139,8 @@ void check_wrong_process(struct check_run *run)
 		check_help(run, finding,
 			   "one of the two is wrong; where it is meant, write `needs %.*s develop as %.*s \"reason\"`",
 			   TEXT_ARGUMENT(made), TEXT_ARGUMENT(needs));
+	} else if (is_run_lost(run)) {
+		return;
 	} else if (roll->run == ROLL_NO_RUN && roll->run_name.name != 0) {
 		complain_choice(run);
 	} else if (roll->run == ROLL_NO_RUN) {

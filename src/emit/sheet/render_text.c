@@ -125,8 +125,9 @@ static void put_heading(struct render *render, cmark_node *heading)
 static void put_paragraph(const struct render *render, cmark_node *paragraph)
 {
 	const struct sheet_mark *mark = document_mark(paragraph);
-	bool is_margin = mark && (mark->id == MARK_identity || mark->id == MARK_kind);
-	if (mark && mark->id == MARK_identity)
+	bool is_apart = mark && (mark->id == MARK_identity || mark->id == MARK_caption);
+	bool is_margin = is_apart || (mark && mark->id == MARK_kind);
+	if (is_apart)
 		output_string(render->output, "\n");
 	put_lines(render, is_margin ? 0 : INDENT, "", words_of(render, paragraph));
 }
