@@ -25,7 +25,7 @@ print(lockers.write(os.path.join(folder, "hostile"), lockers.rolls(chance, 20, T
 }
 
 async function checkOnePageALoad(page, day, folder, paper) {
-	const texts = await pages.printed(page, folder, paper);
+	const texts = await pages.printed(page, folder, paper, day.name);
 	const loads = await page.evaluate(() => document.querySelectorAll(".load-page").length);
 	for (let load = 1; load <= loads; load++) {
 		const on = texts.filter((text) => text.includes(`load ${load} of ${loads}`));
@@ -65,27 +65,34 @@ async function checkPage(browser, folder, day, least) {
 		await pages.checkScreen(page, day, width);
 	await pages.checkQuiet(page, watch, day);
 	await pages.checkAccess(page, day);
-	await page.emulateMedia({ media: "print", colorScheme: "dark" });
-	for (const paper of Object.keys(pages.papers)) {
-		const found = await pages.lookAtPrint(page, paper, least);
-		check(found.clipped.length === 0, `${day.name}: ${paper}: nothing is clipped`, found.clipped);
-		check(found.over.length === 0, `${day.name}: ${paper}: no text over another`, found.over);
-		check(found.small.length === 0, `${day.name}: ${paper}: no type too small`, found.small);
-		const coloured = found.coloured.filter(([, , value]) => !/^url\("#day-/.test(value)); // hatching in black and white
-		check(coloured.length === 0, `${day.name}: ${paper}: black on white alone`, coloured);
-		if (day.isLists)
-			await checkOnePageALoad(page, day, folder, paper);
-	}
 	if (day.isLists)
 		await checkShapes(page, day);
+	await context.close();
+	for (const paper of Object.keys(pages.papers))
+		await checkPrint(browser, folder, { ...day, html: day.on(paper) }, least, paper);
+}
+
+async function checkPrint(browser, folder, day, least, paper) {
+	const { context, page } = await pages.open(browser, folder, day);
+	await page.emulateMedia({ media: "print", colorScheme: "dark" });
+	const found = await pages.lookAtPrint(page, paper, least);
+	check(found.clipped.length === 0, `${day.name}: ${paper}: nothing is clipped`, found.clipped);
+	check(found.over.length === 0, `${day.name}: ${paper}: no text over another`, found.over);
+	check(found.small.length === 0, `${day.name}: ${paper}: no type too small`, found.small);
+	const coloured = found.coloured.filter(([, , value]) => !/^url\("#day-/.test(value)); // hatching in black and white
+	check(coloured.length === 0, `${day.name}: ${paper}: black on white alone`, coloured);
+	if (day.isLists)
+		await checkOnePageALoad(page, day, folder, paper);
 	await context.close();
 }
 
 await pages.withBrowser(async (browser, folder) => {
 	const [plain, hostile] = days(folder);
 	const twelve = { "*": 14.6, "svg text": 0, "svg *": 0 };
-	await checkPage(browser, folder, { name: "lists", html: pages.emit("lists", plain), isLists: true }, twelve);
-	await checkPage(browser, folder, { name: "plan", html: pages.emit("plan", plain) }, twelve);
+	for (const name of ["lists", "plan"]) {
+		const on = (paper) => pages.emit(name, "--paper", paper, plain);
+		await checkPage(browser, folder, { name, html: pages.emit(name, plain), on, isLists: name === "lists" }, twelve);
+	}
 	await pages.checkHostile(browser, folder, { name: "hostile lists", html: pages.emit("lists", hostile) }, "load and hang lists");
 	await pages.checkHostile(browser, folder, { name: "hostile plan", html: pages.emit("plan", hostile) }, "plan of the day");
 });

@@ -53,7 +53,7 @@ def said_by_markdown(path, process=None, options=()):
     page = sheets.cmark(sheets.emit("sheet", "markdown", path, process, options))
     page = re.sub(r'<a href="([^"]*)">((?:(?!</a>).)*)</a>',
                   lambda link: link[2] + ("" if link[1] == link[2] else f" &lt;{link[1]}&gt;"), page)
-    page = re.sub(r"<h2>Strips</h2>\s*<ul>.*?</ul>", "", page, flags=re.S)
+    page = re.sub(r"<h2>Pictures</h2>\s*<ul>.*?</ul>", "", page, flags=re.S)
     return re.sub(r"\s+", "", sheets.Page(page).text)
 
 
