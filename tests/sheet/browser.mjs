@@ -26,6 +26,7 @@ const wanted = {
 	"black-and-white": { a4: [1, 2], letter: [1, 2] }, // 8
 	"black-and-white-pull-1": { a4: [1, 2], letter: [2, 2] }, // 8
 	"black-and-white-d-76": { a4: [1, 2], letter: [1, 2] }, // 8
+	"black-and-white-eight": { a4: [1, 2], letter: [1, 2] }, // 8
 	"colour-negative": { a4: [1, 2], letter: [1, 2] }, // 6, 7
 	"colour-negative-push-1": { a4: [1, 2], letter: [1, 2] }, // 6
 	"e-6-six-bath": { a4: [2, 2], letter: [2, 2] }, // 11
