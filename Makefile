@@ -30,6 +30,7 @@ INCLUDE_FLAGS := -Isrc -Ibuild/generated
 # Undefined behaviour traps, so that it too is reported where ASAN_OPTIONS=log_path says and no test can overlook it.
 SANITIZE_FLAGS := -O1 -fsanitize=address,undefined -fsanitize-undefined-trap-on-error -fno-omit-frame-pointer
 COVERAGE_FLAGS := -O0 --coverage
+FUZZ_FLAGS := -O1 -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-recover=undefined -fno-omit-frame-pointer
 
 # Asked once, and only when something is compiled: before `make demo` there may be no pkg-config yet.
 MODULES := libcmark jansson libmd libutf8proc
@@ -172,6 +173,7 @@ $(eval $(call build,build,))
 $(eval $(call build,build/asan,$(SANITIZE_FLAGS)))
 $(eval $(call build,build/cover,$(COVERAGE_FLAGS)))
 $(eval $(call build,build/deb,))
+$(eval $(call build,build/fuzz,$(FUZZ_FLAGS)))
 
 asan: build/asan/wetside ## build build/asan/wetside (address and undefined behaviour sanitizers)
 
@@ -275,11 +277,22 @@ golden-update: build/wetside ## write the expected outputs anew and show what ch
 pictures: build/wetside node-modules ## draw docs/pictures/ anew, with a browser
 	@docs/pictures/make
 
+SECONDS ?= 60
+FUZZERS := $(patsubst tests/fuzz/%.c,build/fuzz/%,$(wildcard tests/fuzz/fuzz_*.c))
+
+build/fuzz/fuzz_%: tests/fuzz/fuzz_%.c $(links_commands:%=build/fuzz/lib%.a)
+	$(call say,FUZZER)
+	$(Q)$(COMPILE) $(FUZZ_FLAGS) -fsanitize=fuzzer $(LDFLAGS) -o $@ $< $(links_commands:%=build/fuzz/lib%.a) $(MODULE_LIBS)
+
+fuzz: build/wetside ## give each reader bytes that nobody would write, for SECONDS=60
+	@$(MAKE) $(JOBS) --no-print-directory CC=clang CFLAGS='-O1 -g' $(FUZZERS)
+	@tests/fuzz/run $(SECONDS)
+
 bench: build/wetside build/unit/compute/driver_packing ## measure speed and memory on large recipes and days
 	@tests/bench/bench.py
 	@tests/bench/packing.py
 
-MEASURED := $(filter-out bench lint node structure,$(patsubst tests/%/,%,$(wildcard tests/*/)))
+MEASURED := $(filter-out bench fuzz lint node structure,$(patsubst tests/%/,%,$(wildcard tests/*/)))
 
 cover: $(COVER_BUILD) node-modules ## run the suites with gcov and print the share of each file that was run
 	@find build/cover -name '*.gcda' -exec rm -f {} +
@@ -329,7 +342,7 @@ help: ## this list
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-14s %s\n", $$1, $$2 }' Makefile
 
 FORCE:
-.PHONY: all asan install uninstall dist deb tables demo check test node-modules golden-update pictures bench cover lint $(LINT) lint-analyzer \
+.PHONY: all asan fuzz install uninstall dist deb tables demo check test node-modules golden-update pictures bench cover lint $(LINT) lint-analyzer \
 	format clean help FORCE
 
 # --- packages -------------------------------------------------------------------------------------------------------

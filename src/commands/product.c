@@ -54,7 +54,8 @@ static void emit(struct product *product, const struct compilation *compilation,
 				     .report = &own,
 				     .speaker = product->speaker };
 
-	own.items += compiled->first_finding;
+	if (own.count > 0)
+		own.items += compiled->first_finding;
 	own.count -= compiled->first_finding;
 	product->emitter->emit(&emission, product->output);
 }

@@ -70,7 +70,8 @@ static void write_doubled(struct output *output, struct text text)
 		output_write(output, (struct text){ text.data + from, i + 1 - from });
 		from = i;
 	}
-	output_write(output, (struct text){ text.data + from, text.length - from });
+	if (from < text.length)
+		output_write(output, (struct text){ text.data + from, text.length - from });
 }
 
 void csv_row_text(struct csv_row *row, struct text text)
