@@ -292,7 +292,7 @@ bench: build/wetside build/unit/compute/driver_packing ## measure speed and memo
 	@tests/bench/bench.py
 	@tests/bench/packing.py
 
-MEASURED := $(filter-out bench fuzz lint node structure,$(patsubst tests/%/,%,$(wildcard tests/*/)))
+MEASURED := $(filter-out bench lint node structure,$(patsubst tests/%/,%,$(wildcard tests/*/)))
 
 cover: $(COVER_BUILD) node-modules ## run the suites with gcov and print the share of each file that was run
 	@find build/cover -name '*.gcda' -exec rm -f {} +

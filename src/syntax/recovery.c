@@ -294,7 +294,7 @@ static bool ends_skipping(const struct feed *feed, const struct feed_token *toke
  * A comma behind a comma is one too many of those that were right. */
 static bool goes_on(const struct feed *feed)
 {
-	return feed->previous == COMMA && *place_of(feed, feed->before) == ',';
+	return feed->previous == COMMA && span_is_set(feed->before) && *place_of(feed, feed->before) == ',';
 }
 
 struct feed_token recovery_skip(struct feed *feed)
