@@ -334,7 +334,8 @@ def painted():
         frames = [frame.split("\x1b[J")[0] for frame in terminal.text.split("\x1b[H")[1:] if "\x1b[J" in frame]
         check(status == 130 and not [text for text in seen if text.startswith("NO")],
               f"painted, {rows} by {columns}: everything is seen", (seen, terminal.text[-1500:]))
-        check(not [frame for frame in frames if frame.count("\n") >= rows], f"painted, {rows} by {columns}: it fits", "")
+        too_high = [frame for frame in frames if frame.count("\n") >= rows]
+        check(not too_high, f"painted, {rows} by {columns}: it fits", repr(too_high[:2]))
         check(any("0:20 at 20.0" in frame and "0:16" in frame for frame in frames) or rows < 24,
               f"painted, {rows} by {columns}: declared and used time stand together", "")
         terminal.close()
