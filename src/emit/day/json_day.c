@@ -127,10 +127,7 @@ void json_day_roll(struct json_node parent, const char *key, const struct emissi
 	put_family(node, "develop_as", roll->develop_as);
 	json_recipe_text_or_null(node, "develop_reason", roll->develop_reason.text);
 	json_recipe_text_or_null(node, "decided_by", roll->decided_by);
-	if (roll->film)
-		json_node_text(node, "film", parts_name(emission, &roll->film->declared));
-	else
-		json_node_null(node, "film");
+	json_recipe_text_or_null(node, "film", roll->film ? parts_name(emission, &roll->film->declared) : TEXT(""));
 	json_recipe_text_or_null(node, "origin", roll->origin);
 	json_recipe_text_or_null(node, "together", roll->together);
 	json_node_flag(node, "urgent", roll->is_urgent);

@@ -8,7 +8,7 @@
 struct paper *paper_start(const struct emission *emission)
 {
 	struct paper *paper = ARENA_NEW(emission->arena, struct paper);
-	struct sheet *sheet = parts_sheet(emission);
+	struct sheet *sheet = sheet_start(emission);
 	*paper = (struct paper){ .emission = emission,
 				 .plan = emission->plan,
 				 .arena = emission->arena,

@@ -123,22 +123,9 @@ struct text parts_name(const struct emission *emission, const struct declared *d
 	return intern_text(emission->recipe->names, declared->name);
 }
 
-struct sheet *parts_sheet(const struct emission *emission)
-{
-	struct sheet *sheet = ARENA_NEW(emission->arena, struct sheet);
-	*sheet = (struct sheet){
-		.emission = emission,
-		.process = emission->process,
-		.timeline = emission->timeline,
-		.arena = emission->arena,
-		.document = document_create(emission->arena),
-	};
-	return sheet;
-}
-
 struct text parts_title(const struct emission *emission, const struct declared *declared)
 {
-	return words_title(parts_sheet(emission), declared);
+	return words_title(sheet_start(emission), declared);
 }
 
 struct text parts_day(const struct emission *emission)

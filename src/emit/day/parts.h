@@ -27,9 +27,6 @@ size_t parts_tank_of(const struct day_plan *plan, const struct plan_load *load);
 struct text parts_name(const struct emission *emission, const struct declared *declared);
 struct text parts_title(const struct emission *emission, const struct declared *declared);
 
-/** A sheet of paper with nothing on it, which the words of emit/sheet write on: an emission of a day has no process. */
-struct sheet *parts_sheet(const struct emission *emission);
-
 /** The name of the day: its title without markup, else its date with the weekday. */
 struct text parts_day(const struct emission *emission);
 

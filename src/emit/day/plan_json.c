@@ -65,10 +65,8 @@ static void put_packing(struct json_node node, const struct emission *emission, 
 	json_node_flag(node, "loads_proven", packing->is_proven_loads);
 	put_bound(node, kind);
 	json_node_text(node, "bound_words", wording_plain(emission->arena, bound_words(emission, kind)));
-	if (kind->leading)
-		json_node_text(node, "leading_bath", parts_name(emission, &kind->leading->declared));
-	else
-		json_node_null(node, "leading_bath");
+	json_recipe_text_or_null(node, "leading_bath",
+				 kind->leading ? parts_name(emission, &kind->leading->declared) : TEXT(""));
 	json_day_count(node, "fills", packing->fill_count);
 	json_day_count(node, "fills_least", packing->fills_least);
 	json_node_flag(node, "fills_proven", packing->is_proven_fills);

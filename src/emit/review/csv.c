@@ -84,9 +84,6 @@ static void put_development(struct csv_row *row, const struct review *review)
 static void put_row(struct output *output, struct arena *arena, const struct review *review,
 		    const struct run_log_roll *roll)
 {
-	static const char *const ends[] = {
-		[RUN_LOG_CUT_OFF] = "cut-off", [RUN_LOG_FINISHED] = "finished", [RUN_LOG_STOPPED] = "stopped"
-	};
 	const struct run_log *log = review->log;
 	struct csv_row row = csv_row_start(output, arena);
 
@@ -95,7 +92,7 @@ static void put_row(struct output *output, struct arena *arena, const struct rev
 	csv_row_text(&row, log->title);
 	csv_row_text(&row, log->started_stamp);
 	csv_row_text(&row, log->last_stamp);
-	csv_row_figure(&row, text_from(ends[log->end]));
+	csv_row_figure(&row, review_end_word(log));
 	put_development(&row, review);
 	csv_row_text(&row, review_departures(review, arena));
 	csv_row_text(&row, log->fingerprint);

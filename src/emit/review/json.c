@@ -80,9 +80,6 @@ static void put_rolls(struct json_node node, const struct run_log *log)
 
 static void put_review(struct json_node list, const struct review *review, struct arena *arena)
 {
-	static const char *const ends[] = {
-		[RUN_LOG_CUT_OFF] = "cut-off", [RUN_LOG_FINISHED] = "finished", [RUN_LOG_STOPPED] = "stopped"
-	};
 	const struct run_log *log = review->log;
 	struct json_node node = json_node_object(list, NULL);
 	struct json_node steps;
@@ -96,7 +93,7 @@ static void put_review(struct json_node list, const struct review *review, struc
 	json_node_whole(node, "load", log->load_number);
 	json_recipe_text_or_null(node, "begun", log->started_stamp);
 	json_recipe_text_or_null(node, "last", log->last_stamp);
-	json_node_text(node, "end", text_from(ends[log->end]));
+	json_node_text(node, "end", review_end_word(log));
 	json_node_whole(node, "speed", log->speed);
 	json_node_whole(node, "resumed", (int64_t)log->resumed_times);
 	json_node_whole(node, "unread_lines", (int64_t)log->unread_count);

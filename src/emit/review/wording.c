@@ -3,7 +3,8 @@
 #include <inttypes.h>
 #include <stdlib.h>
 
-#define NBSP "\xC2\xA0"
+#include "emit/this_run.h"
+
 #define MS_PER_CS 10
 #define TEMPERATURE_PER_MILLI_KELVIN (TEMPERATURE_PER_KELVIN / 1000)
 #define VOLUME_PER_TENTH_ML (VOLUME_PER_ML / 10)
@@ -23,13 +24,13 @@ static struct text seconds(int64_t time_cs, struct arena *arena)
 	return quantity_print_duration(arena, tenths * 10 * MS_PER_CS);
 }
 
-static struct text rolls(int64_t milli_rolls, struct arena *arena)
+struct text review_end_word(const struct run_log *log)
 {
-	if (milli_rolls % 1000 == 0)
-		return text_format(arena, "%" PRId64, milli_rolls / 1000);
-	if (milli_rolls % 100 == 0)
-		return text_format(arena, "%" PRId64 ".%" PRId64, milli_rolls / 1000, milli_rolls / 100 % 10);
-	return text_format(arena, "%" PRId64 ".%03" PRId64, milli_rolls / 1000, milli_rolls % 1000);
+	static const char *const words[] = {
+		[RUN_LOG_CUT_OFF] = "cut-off", [RUN_LOG_FINISHED] = "finished", [RUN_LOG_STOPPED] = "stopped"
+	};
+
+	return text_from(words[log->end]);
 }
 
 struct text review_state(const struct run_log *log, struct arena *arena)
@@ -185,7 +186,8 @@ struct text review_on_hand(const struct review_bath *bath, struct arena *arena)
 	if (bath->mixed.length > 0)
 		text_append_format(&line, " mixed %.*s", TEXT_ARGUMENT(bath->mixed));
 	if (bath->done_milli_rolls > 0)
-		text_append_format(&line, " done %.*s rolls", TEXT_ARGUMENT(rolls(bath->done_milli_rolls, arena)));
+		text_append_format(&line, " done %.*s rolls",
+				   TEXT_ARGUMENT(this_run_rolls(arena, bath->done_milli_rolls)));
 	return text_builder_text(&line);
 }
 

@@ -5,6 +5,9 @@
 
 #include "compute/review.h"
 
+/** How a log ends, as data has it: "finished", "stopped", "cut-off". */
+struct text review_end_word(const struct run_log *log);
+
 /** "finished", "stopped by hand", "cut off", with what else is to be known: resumed, damaged, a rehearsal. */
 struct text review_state(const struct run_log *log, struct arena *arena);
 

@@ -34,7 +34,8 @@ struct sheet *sheet_start(const struct emission *emission)
 		.arena = emission->arena,
 		.document = document_create(emission->arena),
 	};
-	sheet->title = words_title(sheet, &emission->process->declared);
+	if (emission->process)
+		sheet->title = words_title(sheet, &emission->process->declared);
 	return sheet;
 }
 

@@ -60,7 +60,8 @@ struct sheet_blocks {
 	size_t capacity;
 };
 
-/** A sheet of paper with nothing on it yet: document, title, what it is about. Other products begin with it too. */
+/** A sheet of paper with nothing on it yet: document, title, what it is about. Other products begin with it too; one of
+ * a day has no process, and so no title. */
 struct sheet *sheet_start(const struct emission *emission);
 
 /** Builds the whole sheet of an emission. */
