@@ -69,17 +69,34 @@ void text_append_byte(struct text_builder *builder, char byte)
 	builder->data[builder->length++] = byte;
 }
 
+void text_append_integer(struct text_builder *builder, int64_t number)
+{
+	char digits[20];
+	size_t first = sizeof(digits);
+	uint64_t rest = number < 0 ? 0 - (uint64_t)number : (uint64_t)number;
+	do
+		digits[--first] = (char)('0' + rest % 10);
+	while ((rest /= 10) > 0);
+	if (number < 0)
+		digits[--first] = '-';
+	text_append(builder, (struct text){ digits + first, sizeof(digits) - first });
+}
+
+/* Most texts fit into the room that there is, so it is formatted once. */
 void text_append_format_list(struct text_builder *builder, const char *format, va_list arguments)
 {
-	va_list measured;
-	va_copy(measured, arguments);
-	int length = vsnprintf(NULL, 0, format, measured);
-	va_end(measured);
-	if (length <= 0)
-		return;
-	reserve(builder, (size_t)length);
-	vsnprintf(builder->data + builder->length, (size_t)length + 1, format, arguments);
-	builder->length += (size_t)length;
+	va_list again;
+	va_copy(again, arguments);
+	reserve(builder, 0);
+	size_t room = builder->capacity - builder->length;
+	int length = vsnprintf(builder->data + builder->length, room, format, arguments);
+	if (length > 0 && (size_t)length >= room) {
+		reserve(builder, (size_t)length);
+		vsnprintf(builder->data + builder->length, (size_t)length + 1, format, again);
+	}
+	va_end(again);
+	if (length > 0)
+		builder->length += (size_t)length;
 }
 
 void text_append_format(struct text_builder *builder, const char *format, ...)
