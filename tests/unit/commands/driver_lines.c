@@ -1,6 +1,6 @@
 /* Runs the program once for each line of standard input, in one process: a line is a command line, its words parted by
- * tabs. Behind what a run writes to standard output and to standard error stands a line "\f STATUS" on both. For scripts
- * that want some ten thousand runs in seconds. */
+ * tabs. Behind what a run writes to standard output and to standard error stands a line "\f STATUS" on both. For
+ * scripts that want some ten thousand runs in seconds. */
 #include <getopt.h>
 #include <stdio.h>
 #include <string.h>
