@@ -190,7 +190,8 @@ static bool is_no_time(const struct step *step, const struct time_window *time)
 	return time->low_ms == 0 && step->time.low_ms > 0;
 }
 
-/* The declared time, changed and rounded; false where that cannot be meant. */
+/* The declared time, changed and rounded; false where that cannot be meant. A range whose ends are rounded to the same
+ * time is none any more. */
 static bool scale_window(const struct step *step, double factor, struct time_window *time)
 {
 	int64_t to_ms = span_is_set(step->round_to.span) ? step->round_to.value : MILLISECONDS_PER_SECOND;
@@ -198,6 +199,8 @@ static bool scale_window(const struct step *step, double factor, struct time_win
 	*time = step->time;
 	time->low_ms = scaled(step->time.low_ms, factor, to_ms);
 	time->high_ms = scaled(step->time.high_ms, factor, to_ms);
+	if (time->high_ms == time->low_ms)
+		time->form = TIME_EXACT;
 	return !is_no_time(step, time) && time->low_ms <= DURATION_MOST_MS &&
 	       (time->high_ms == TIME_OPEN || time->high_ms <= DURATION_MOST_MS);
 }

@@ -182,6 +182,19 @@ const char *quantity_read(struct text digits, enum unit_id unit, bool is_differe
 	return problem;
 }
 
+size_t quantity_digits(struct text text)
+{
+	static const char figures[] = "0123456789.,-";
+	struct text rest = text;
+
+	take_sign(&rest);
+	while (rest.length > 0 && memchr(figures, rest.data[0], sizeof(figures) - 1) != NULL) {
+		rest.data++;
+		rest.length--;
+	}
+	return text.length - rest.length;
+}
+
 const char *quantity_parse(struct text text, enum quantity_kind kind, int64_t *value)
 {
 	struct text digits = { text.data, 0 };

@@ -53,6 +53,10 @@ struct time_window {
  * "is below zero", "lies outside -30 … 120 °C"; then `value` is unchanged. */
 const char *quantity_read(struct text digits, enum unit_id unit, bool is_difference, int64_t *value);
 
+/** How many bytes at the start of a figure's text are its digits: what stands behind them is its unit. A sign may be
+ * U+2212, whose first byte some signs of units share. */
+size_t quantity_digits(struct text text);
+
 /** Reads a whole figure as it may stand on a command line: digits, blanks or none, a unit ("21C", "70 °F", "2.5 L",
  * "12"). Returns null, or what is wrong with it in a reader's words. */
 const char *quantity_parse(struct text text, enum quantity_kind kind, int64_t *value);

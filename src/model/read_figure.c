@@ -21,11 +21,7 @@ static struct figure figure_of(const struct reader *reader, node_index value)
 	struct figure figure = { text, UNIT_none, node->kind == NODE_clock, node->span };
 
 	if (node->kind == NODE_quantity) {
-		size_t length = 0;
-
-		while (length < text.length && strchr("0123456789.,-\xE2\x88\x92", text.data[length]) != NULL)
-			length++;
-		figure.digits.length = length;
+		figure.digits.length = quantity_digits(text);
 		figure.unit = (enum unit_id)node->detail;
 	}
 	return figure;

@@ -105,7 +105,40 @@ def check_agitation_of_nothing():
           done.stderr.decode())
 
 
+def check_range_rounded_to_one():
+    """A range of times that a reading shortens was rounded to one time, and said so twice: "0:30 to 0:30". What came
+    later was said to assume its earliest end."""
+    rated = "  step develop in developer at 20 °C for 0:14 .. 0:17 { agitate none; round to 30 s; coefficient 8 % per K }\n"
+    value, done = cues(rated + FIX % ("fix", "5:00"), "--at=develop=19C", "--process=one")
+    lasts = value and [(cue["kind"], cue["text"]) for cue in value["cues"] if "end" in cue["kind"] and cue["step"] == 1]
+    check(lasts == [("end", "step over")], "a range that is rounded to one time ends once", lasts or done.stderr.decode())
+    check(value and not any(cue["assumes_earliest_end"] for cue in value["cues"]), "and what follows assumes nothing")
+    text = run("cues", "--at=develop=19C", "-", stdin=(HEAD % ("1 % per roll per 1 L", rated + FIX % ("fix", "5:00"))).encode())
+    check(b"0:30 to 0:30" not in text.stdout and b", 0:30 (declared 0:14 to 0:17" in text.stdout, "it is said once", text)
+
+
+def check_agitations_that_meet():
+    """Where one phase of agitation begins the moment another ends, the cue list said "agitate" and then "let stand", and
+    the film stood where it should have been moved."""
+    value, _ = cues("  step develop in developer at 20 °C for 9:00 { agitate first 10 s, continuously for 15 s }\n" +
+                    FIX % ("fix", "5:00"))
+    kinds = [cue["kind"] for cue in value["cues"] if cue["at_s"] == 10]
+    check(kinds == ["agitation-end", "agitation-start"], "agitation ends before it begins again", kinds)
+
+
+def check_signs_of_units():
+    """`20℃`, without a space, was no number: the first byte of ℃ and ℉ is that of the minus sign U+2212."""
+    for written, celsius in (("20℃", 20), ("68℉", 20), ("−5℃", -5), ("20 ℃", 20)):
+        source = f"wetside 1\ntank jar {{ holds 1 L; bath {written} }}\n"
+        done = run("model", "-", stdin=source.encode())
+        bath = json.loads(done.stdout)["tanks"][0]["water_bath"] if done.returncode == 0 else None
+        check(bath and bath["nominal_c"] == celsius, f"{written} is {celsius} °C", done.stderr.decode())
+
+
 def main():
+    check_range_rounded_to_one()
+    check_agitations_that_meet()
+    check_signs_of_units()
     check_monobath()
     check_short_fixes()
     check_drained_from_the_start()

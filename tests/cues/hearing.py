@@ -19,7 +19,7 @@ SILENCE_MS = 12  # between two pulses
 # As docs/sound.md says of cues that come together.
 ORDER = ["drain", "pour", "expose", "agitation-start", "agitation-end", "taps", "drain-soon", "light", "latest-end", "end",
          "full", "start", "measure"]
-TOLD_BY = {"end": {"pour", "drain", "expose"}, "agitation-end": {"drain"}}
+TOLD_BY = {"end": {"pour", "drain", "expose"}, "agitation-end": {"drain", "agitation-start"}}
 COUNTED_IN = {"pour", "drain", "expose"}
 PAUSE_MS = 90
 

@@ -111,7 +111,7 @@ static void add_figure(struct hover *hover, const struct tree *tree, node_index 
 {
 	enum unit_id unit = (enum unit_id)tree_node(tree, node)->detail;
 	struct text text = text_of(hover, tree_node(tree, node)->span);
-	size_t digits = strspn(text_copy(hover->arena, text).data, "0123456789.,-\xE2\x88\x92");
+	size_t digits = quantity_digits(text);
 	bool is_apart = unit_row(unit)->quantity == QUANTITY_TEMPERATURE && is_difference(tree, parent, node);
 	int64_t value;
 

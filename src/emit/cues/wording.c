@@ -265,7 +265,7 @@ struct text wording_total(struct arena *arena, int64_t min_ms, int64_t max_ms)
 
 bool wording_may_last_longer(const struct emission *emission, size_t step)
 {
-	const struct time_window *time = &step_at(emission, step)->time;
+	const struct time_window *time = &emission->timeline->steps[step].time;
 	return span_is_set(time->span) && time->high_ms != time->low_ms;
 }
 

@@ -21,10 +21,11 @@ static const enum cue_kind order[CUE_KIND_COUNT] = {
 
 #define IS(kind) (1u << CUE_##kind)
 
-/* Cues that another one of the same instant tells: the next pour that a step is over, the drain that agitation is. */
+/* Cues that another one of the same instant tells: the next pour that a step is over, the drain or the next
+ * agitation that agitation is. */
 static const unsigned told_by[CUE_KIND_COUNT] = {
 	[CUE_end] = IS(pour) | IS(drain) | IS(expose),
-	[CUE_agitation_end] = IS(drain),
+	[CUE_agitation_end] = IS(drain) | IS(agitation_start),
 };
 
 static const unsigned sounds_whole = IS(pour) | IS(drain);

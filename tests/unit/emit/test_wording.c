@@ -6,7 +6,8 @@
 
 static struct recipe recipe;
 static struct process process;
-static struct timeline timeline;
+static struct timeline_step places[2];
+static struct timeline timeline = { .steps = places };
 static struct step steps[2];
 static struct solution solution;
 static struct thermometer thermometer;
@@ -20,6 +21,7 @@ static int open_emission(void **state)
 	recipe = (struct recipe){ .names = intern_create(&arena) };
 	solution.declared.name = intern_name(recipe.names, TEXT("soup"));
 	memset(steps, 0, sizeof steps);
+	memset(places, 0, sizeof places);
 	steps[0].name = intern_name(recipe.names, TEXT("develop"));
 	process = (struct process){ .steps = steps, .step_count = 2 };
 	memset(used, 0, sizeof used);
@@ -128,17 +130,17 @@ static void test_agitation_and_taps(void **state)
 static void test_ends_of_a_step_that_may_last_longer(void **state)
 {
 	(void)state;
-	steps[0].time = (struct time_window){ SET, TIME_EXACT, 60000, 60000 };
+	places[0].time = (struct time_window){ SET, TIME_EXACT, 60000, 60000 };
 	assert_text(words_of(CUE_drain_soon, 0, 0), "drain soon");
 	assert_text(words_of(CUE_drain, 0, 0), "drain");
 	assert_text(words_of(CUE_end, 0, 0), "step over");
 	assert_int_equal(wording_first_longer(&emission), 2);
-	steps[0].time = (struct time_window){ SET, TIME_AT_LEAST, 60000, TIME_OPEN };
+	places[0].time = (struct time_window){ SET, TIME_AT_LEAST, 60000, TIME_OPEN };
 	assert_text(words_of(CUE_drain_soon, 0, 0), "drain soon, at the earliest");
 	assert_text(words_of(CUE_drain, 0, 0), "drain, at the earliest");
 	assert_text(words_of(CUE_end, 0, 0), "earliest end");
 	assert_int_equal(wording_first_longer(&emission), 0);
-	steps[0].time = (struct time_window){ SET, TIME_RANGE, 60000, 90000 };
+	places[0].time = (struct time_window){ SET, TIME_RANGE, 60000, 90000 };
 	assert_text(words_of(CUE_end, 0, 0), "earliest end");
 	assert_text(words_of(CUE_latest_end, 0, 0), "latest end");
 }
