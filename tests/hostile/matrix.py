@@ -31,9 +31,23 @@ MADE = re.compile(r"\b[0-9a-f]{12}(?:[0-9a-f]{4}(?:[0-9a-f]{48})?)?\b|\b[0-9a-f]
 RENDERED = ("html", "markdown", "text", "ics", "sh")  # where CommonMark may have a meaning
 
 
+class Seen(dict):
+    """What is seen of each character, for str.translate: made at need."""
+
+    def __missing__(self, code):
+        one = chr(code)
+        self[code] = " " if one in LINE_ENDS else spelt(one) if is_hidden(one) else code
+        return self[code]
+
+
+SEEN = Seen()
+
+
 def shown(text):
     """What is seen of a text: what cannot be is spelt out, white space does not count, letters are in normal form C."""
-    seen = "".join(" " if one in LINE_ENDS else spelt(one) if is_hidden(one) else one for one in text)
+    if text.isascii() and text.isprintable() and "<" not in text:
+        return "".join(text.split())
+    seen = text.translate(SEEN)
     seen = re.sub(r"<(?:U\+|0x)(?:0*9|0*[A-D]|0*85|202[89])>", "", re.sub(r"<(?:U\+|0x)?[0-9A-F]*…", "…", seen))
     return "".join(unicodedata.normalize("NFC", seen).split())
 
@@ -186,7 +200,7 @@ def log_of(recipe):
 # ---- all of it ----
 
 def check_output(product, form, tame, recipes, scratch):
-    """One output of every recipe, read at once; the number of texts that were found in it."""
+    """One output of every recipe, read at once; the words of the plain one, by number."""
     with concurrent.futures.ThreadPoolExecutor(3) as pool:
         made = list(pool.map(lambda recipe: recipe.make(product, form), [tame, *recipes]))
     name = f"{product} --to {form}"
@@ -201,18 +215,17 @@ def check_output(product, form, tame, recipes, scratch):
     (plain, fault), *read = outputs.READERS[form]([data for _, data, _ in made], scratch)
     check(not fault and WORD.search("".join(plain)) or form == "wav", f"{name}: the plain one is read, and has words", fault)
     judged = judge_sheet if product == "sheet" else functools.partial(judge, is_of_log=product == "review")
-    wrong, found = [], 0
+    wrong = []
     for number, (recipe, (leaves, complaints)) in enumerate(zip(recipes, read)):
         wrong += [f"recipe {number}: {str(each)[:300]}" for each in complaints[:3] + judged(form, plain, leaves, recipe.texts)[:3]]
-        found += len({word for leaf in plain for word in WORD.findall(leaf)})
     check(not wrong, f"{name}: the plain one with the texts in it, {len(recipes)} times", "\n".join(wrong))
-    return found
+    return {int(word) for leaf in plain for word in WORD.findall(leaf)}
 
 
 def main():
     check(not slots.missing(), "every place of the grammar and column that takes a text is in the recipe", slots.missing())
     check(not outputs.unsorted(), "every output and command is known to these tests", outputs.unsorted())
-    begun, found = time.monotonic(), 0
+    begun, shown_in = time.monotonic(), []
     with tempfile.TemporaryDirectory() as root, tempfile.TemporaryDirectory() as scratch:
         plain = (slots.tame_texts(), slots.tame_names())
         log = log_of(Recipe(root, "first", *plain))
@@ -220,9 +233,14 @@ def main():
         recipes = [Recipe(root, str(number), *row_of(number), log) for number in range(len(TEXTS))]
         for product, form in outputs.emitters():
             some = recipes[::40] if form == "wav" else recipes
-            found += check_output(product, form, tame, some, scratch)
+            shown_in += [check_output(product, form, tame, some, scratch)] * len(some)
+        left = {name for recipe in recipes for name in os.listdir(recipe.folder)} - {"main.wet", "run.log"}
+        check(all(name.endswith((".wet", ".csv")) for name in left), "nothing came into being beside the recipes", left)
+    unseen = {slots.what_is(number) for number in range(len(slots.SLOTS)) if number not in set().union(*shown_in)}
+    check(unseen <= set(slots.FILES), "every text is shown by an output, but the names of files", unseen)
+    found = sum(map(len, shown_in))
     print(f"{len(TEXTS)} strings x {len(slots.SLOTS)} slots x {len(outputs.emitters())} outputs: each string in each slot through each "
-          f"output; {found} times a slot was shown, {time.monotonic() - begun:.0f} s")
+          f"output; {found} times a text was found, {time.monotonic() - begun:.0f} s")
     end()
 
 
