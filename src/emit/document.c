@@ -306,9 +306,61 @@ struct text document_plain(struct document *document, cmark_node *node, struct a
 	return text_builder_text(&builder);
 }
 
+/* ---- as CommonMark ---- */
+
+/* What CommonMark counts as white space beside `**`, besides line ends: ASCII's space, and Unicode's class Zs. */
+static bool is_blank(int32_t character)
+{
+	return character == ' ' || character == 0xA0 || character == 0x1680 ||
+	       (character >= 0x2000 && character <= 0x200A) || character == 0x202F || character == 0x205F ||
+	       character == 0x3000;
+}
+
+/* The text without the blanks before its first character, or behind its last. */
+static struct text without_blanks(struct text text, bool is_before)
+{
+	size_t begin = 0, end = 0;
+	for (size_t place = 0; place < text.length;) {
+		int32_t character = 0;
+		int taken = utf8_decode((struct text){ text.data + place, text.length - place }, &character);
+		size_t bytes = taken > 0 ? (size_t)taken : 1;
+		place += bytes;
+		if (taken > 0 && is_blank(character))
+			continue;
+		if (end == 0)
+			begin = place - bytes;
+		end = place;
+	}
+	if (!is_before)
+		return (struct text){ text.data, end };
+	return (struct text){ text.data + begin, text.length - begin };
+}
+
+static void trim_text(struct document *document, cmark_node *node, bool is_before)
+{
+	if (node && cmark_node_get_type(node) == CMARK_NODE_TEXT)
+		set_literal(document, node, without_blanks(text_from(cmark_node_get_literal(node)), is_before));
+}
+
+/* A blank on the inner side of `**` leaves it two asterisks. */
+static void trim_strong(struct document *document)
+{
+	cmark_iter *iterator = cmark_iter_new(document->root);
+	cmark_event_type event;
+	while ((event = cmark_iter_next(iterator)) != CMARK_EVENT_DONE) {
+		cmark_node *node = cmark_iter_get_node(iterator);
+		if (event != CMARK_EVENT_EXIT || cmark_node_get_type(node) != CMARK_NODE_STRONG)
+			continue;
+		trim_text(document, cmark_node_first_child(node), true);
+		trim_text(document, cmark_node_last_child(node), false);
+	}
+	cmark_iter_free(iterator);
+}
+
 struct text document_markdown(struct document *document)
 {
 	current_arena = document->arena;
 	cmark_consolidate_text_nodes(document->root);
+	trim_strong(document);
 	return text_from(cmark_render_commonmark(document->root, CMARK_OPT_DEFAULT, 0));
 }

@@ -89,6 +89,12 @@ static bool is_blank_letter(int32_t character)
 	       character == 0x3164 || character == 0xFFA0 || (character >= 0xE0100 && character <= 0xE01EF);
 }
 
+/* U+FDD0 to U+FDEF and the last two of each plane: no characters, and parse errors in HTML. */
+static bool is_noncharacter(int32_t character)
+{
+	return (character & 0xFFFE) == 0xFFFE || (character >= 0xFDD0 && character <= 0xFDEF);
+}
+
 bool utf8_is_hidden(int32_t character)
 {
 	if (character == '\t' || character == '\n' || character == '\r')
@@ -104,7 +110,7 @@ bool utf8_is_hidden(int32_t character)
 	case UTF8PROC_CATEGORY_CF:
 		return !is_visible_format(character);
 	default:
-		return is_blank_letter(character);
+		return is_blank_letter(character) || is_noncharacter(character);
 	}
 }
 

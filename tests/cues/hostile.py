@@ -10,7 +10,10 @@ import shutil
 import sys
 import tempfile
 
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "hostile"))
+
 import read_back
+import strings
 from conformance import node
 from harness import check, end, run
 
@@ -40,42 +43,13 @@ process hostile {0} {{
 }}
 """
 
-PAYLOADS = {
-    "command substitution": "$(touch hit)",
-    "backquotes": "`touch hit`",
-    "quotes": "'; touch hit; '\"; touch hit; \"",
-    "newlines": "one\n\n1\n00:00:00.000 --> 00:10:00.000\ntwo\r\nthree\rfour",
-    "line separators": "one\u2028two\u2029three\u0085four\x0bfive\x0csix",
-    "script": "<script>alert(1)</script><c.x><b>",
-    "end of CDATA": "]]>",
-    "arrow": "--> ---> -->-->",
-    "comment block": "NOTE\n\nSTYLE\n::cue { color: red }",
-    "formula": "=1+1",
-    "formula with plus": "+1+1",
-    "formula with minus": "-1+1",
-    "formula with at": "@SUM(1)",
-    "formula behind a tab": "\t=1+1",
-    "separators": "a,b;c\t\"d\"\"",
-    "controls": "\x01\x07\x08\x1b[2J\x1b]0;x\x07\x7f",
-    "C1 controls": "\u009b31m\u0090q",
-    "direction overrides": "\u202etxet\u202c \u2066a\u2069 \u200f\u061c",
-    "invisible": "a\u200b\u200d\ufeff\U000e0041b",
-    "references": "&amp; &lt; &#60; &",
-    "very long word": "w" * 5000,
-    "very long text": "many words " * 2000,
-    "wide characters": "水洗い" * 60,
-    "combining": "e\u0301" * 200,
-    "backslashes": "\\n\\\\ \\\" %s %n ${x}",
-    "empty": "",
-}
-HIDDEN = re.compile("[\x00-\x09\x0b-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff"
-                    "\U000e0000-\U000e0fff]")
-
-
-def quoted(text):
-    """The text as the language writes it."""
-    text = text.replace("\\", "\\\\").replace('"', '\\"').replace("\r\n", "\n").replace("\r", "\n")
-    return '"' + text.replace("\n", "\\n") + '"'
+# The shape of each format stays, whatever these are; that the texts are in it is the matter of tests/hostile.
+PAYLOADS = dict(strings.some(
+    "command substitution", "quotes", "newlines", "line separators", "script", "end of CDATA", "caption", "caption settings",
+    "comment block", "formula", "formula with plus", "formula with minus", "formula with at", "formula behind a tab", "separators",
+    "controls", "C1 controls", "direction", "invisible", "references", "long word", "long text", "many wide", "combining", "escapes"),
+    empty="")
+HIDDEN, quoted = strings.HIDDEN, strings.quoted
 
 
 def outputs_of(folder, payload):

@@ -20,7 +20,7 @@ chance = random.Random("browser")
 folder = ${JSON.stringify(folder)}
 rolls = [dict(roll, format="135", needs="C-41", together="") for roll in lockers.rolls(chance, 24)]
 print(lockers.write(os.path.join(folder, "plain"), rolls, clauses="finish by 18:00"))
-print(lockers.write(os.path.join(folder, "hostile"), lockers.rolls(chance, 20, True), title=lockers.HOSTILE[9]))`;
+print(lockers.write(os.path.join(folder, "hostile"), lockers.rolls(chance, 20, True), title=lockers.SCRIPT))`;
 	return pages.python(here, script);
 }
 

@@ -10,7 +10,9 @@ import sys
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "sheet"))
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "hostile"))
 import harness  # noqa: E402
+import strings  # noqa: E402
 
 # Checks of a day that are not what these tests are about.
 ALLOWED = [name for name in ("no-roll-mark", "all-in-one-load", "untested-bath", "past-finish", "dryer-full", "reels-wet")
@@ -59,15 +61,12 @@ day {date} {title} {{
 COLUMNS = ["label", "format", "needs", "origin", "together", "urgent", "precious", "condition", "note", "shelf"]
 
 # Cells that would do something, or break something, where they are not made harmless.
-HOSTILE = ["=cmd()", "+1", "-2", "@sum", 'a "quoted" part', "a, b; c", "two\nlines", "two\r\nlines", "a\tb",
-           "<script>alert(1)</script>", "&lt;b&gt;", "</td></tr></table>", "$(touch x) `touch x`", "'; touch x; '",
-           "\u202etxet\u202c", "水洗い", "e\u0301", "w" * 300, "\\n \\, \\;", "# not a heading", "*em* [x](javascript:x)",
-           "BEGIN:VEVENT", "%s %n", "]]>"]
-
-
-def quoted(text):
-    """A text as the language writes it."""
-    return '"' + text.replace("\\", "\\\\").replace('"', '\\"').replace("\r", "").replace("\n", "\\n") + '"'
+HOSTILE = [*strings.some("formula", "formula with plus", "formula with minus", "formula with at", "separators", "newlines", "event",
+                         "caption", "property", "script", "references", "end of a title", "command substitution", "quotes",
+                         "direction", "many wide", "combining", "heading", "emphasis", "bad links", "format", "end of CDATA").values(),
+           "two\r\nlines", "w" * 300]
+SCRIPT = strings.STRINGS["script"]
+quoted = strings.quoted
 
 
 def write_csv(path, rows, columns=None, line_end="\r\n", mark=False):

@@ -9,43 +9,20 @@ import subprocess
 import sys
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "hostile"))
 import harness  # noqa: E402
+import strings  # noqa: E402
 
 FORMATS = ("html", "markdown")
 BLOCKS = {"address", "article", "blockquote", "body", "br", "div", "h1", "h2", "h3", "h4", "h5", "h6", "hr", "li", "main",
           "ol", "p", "pre", "section", "ul"}
 VOID = {"br", "hr", "meta", "img", "link", "input"}
 
-# Texts that would do something if they were not made inert: one a line of their own in the recipe.
-PAYLOADS = {
-    "script": "<script>document.title='ran'</script><img src=x onerror=alert(1)>",
-    "end of CDATA": "]]> <!-- x --> <![CDATA[y",
-    "heading": "# x",
-    "underline": "x\n===\n---",
-    "list": "- x\n1. y\n+ z\n* w",
-    "quote": "> x\n    code",
-    "fence": "```sh\nrm x\n``` ~~~",
-    "picture": "![x](javascript:alert(1)) ![y](http://x.invalid/y.png)",
-    "bad links": "[x](javascript:alert(1)) [y](data:text/html,z) [z](vbscript:x) <javascript:x> [w](JaVaScRiPt:x)",
-    "good links": "[page](https://archive.invalid/a?b=c&d=e \"title\") <mailto:a@b.invalid> <http://c.invalid/>",
-    "reference": "[x]: http://x.invalid \"y\" [x]",
-    "entities": "&amp; &lt;b&gt; &#60; &copy; & < > \" '",
-    "backquotes": "`a` ``b ` c`` ` d \\` \\\\ \\*",
-    "emphasis": "*a* **b** ***c*** _d_ __e__ a*b*c *unclosed **nested*",
-    "style": "</style><style>*{display:none}</style> style=\"x\" onload=\"y\"",
-    "shell": "$(touch x) `touch x` ; touch x",
-    "formula": "=1+1 +2 -3 @x",
-    "spaces": "  two  spaces\tand a tab  ",
-    "controls": "\x01\x07\x1b[31m\x7f",
-    "direction": "\u202etxet\u202c \u2066a\u2069 \u200f\u200b\ufeff",
-    "numbers": "1. 2) 3\\. 12.",
-    "hashes": "a # b ## c #",
-    "breaks": "a\\\nb  \nc",
-    "wide": "水洗い e\u0301",
-    "long": "w" * 400,
-    "brackets": "[a] [b](c) ![d] [e][f] (g) <h> {i}",
-    "html block": "<div>\n\n<p>x</p>\n\n</div>",
-}
+# Texts that would do something if they were not made inert.
+PAYLOADS = dict(strings.some(
+    "script", "end of CDATA", "heading", "underline", "list", "quote", "fence", "picture", "bad links", "good links", "reference",
+    "references", "backquotes in pairs", "emphasis", "end of a style", "command substitution", "formula", "spaces", "controls",
+    "direction", "numbers", "hashes", "breaks", "wide", "brackets", "html block"), long="w" * 400)
 
 HOSTILE = """wetside 1
 allow no-waste-route {0}
@@ -98,9 +75,7 @@ def emit(product, form, path, process=None, options=()):
     return done.stdout.decode("utf-8")
 
 
-def quoted(text):
-    """A text as the language writes it."""
-    return '"' + text.replace("\\", "\\\\").replace('"', '\\"').replace("\n", "\\n") + '"'
+quoted = strings.quoted
 
 
 def hostile(folder, name):

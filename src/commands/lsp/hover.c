@@ -4,7 +4,9 @@
 
 #include "commands/explanation.h"
 #include "commands/lsp/names.h"
+#include "emit/escape/terminal.h"
 #include "model/quantity.h"
+#include "support/utf8.h"
 
 struct hover {
 	const struct request *request;
@@ -184,17 +186,56 @@ static void add_moment(struct hover *hover, const struct name_use *step)
 	text_append_string(&hover->text, "\n");
 }
 
-/* The lines of a declaration, as they are written. */
+/* ---- code ---- */
+
+/* A row of backquotes that no row in a text is as long as: what stands between two of them is code, whatever it holds. */
+static struct text fence_for(struct arena *arena, struct text text, size_t least)
+{
+	struct text_builder fence = text_builder_start(arena);
+	size_t row = 0;
+
+	for (size_t i = 0; i < text.length; i++) {
+		row = text.data[i] == '`' ? row + 1 : 0;
+		if (row >= least)
+			least = row + 1;
+	}
+	while (least-- > 0)
+		text_append_byte(&fence, '`');
+	return text_builder_text(&fence);
+}
+
+/* A text of one line as code. A blank on either side keeps its own backquotes apart from the fence, and is not shown. */
+static void add_code(struct hover *hover, struct text text)
+{
+	struct text line = terminal_line(hover->arena, text);
+	struct text fence = fence_for(hover->arena, line, 1);
+	const char *blank = fence.length > 1 ? " " : "";
+
+	text_append_format(&hover->text, "%.*s%s%.*s%s%.*s", TEXT_ARGUMENT(fence), blank, TEXT_ARGUMENT(line), blank,
+			   TEXT_ARGUMENT(fence));
+}
+
+/* The lines of a declaration, as they are written; what cannot be seen is spelt out. */
 static void add_source(struct hover *hover, const struct name_use *declaration)
 {
 	enum { LINES_MOST = 30 };
 	struct text text = text_of(hover, tree_node(declaration->tree, declaration->node)->span);
-	size_t length = 0;
+	struct text fence = fence_for(hover->arena, text, 3);
+	size_t lines = 0;
 
-	for (size_t lines = 0; length < text.length && lines < LINES_MOST; length++)
-		lines += text.data[length] == '\n';
-	text_append_format(&hover->text, "```wetside\n%.*s\n%s```\n", (int)length, text.data,
-			   length < text.length ? "…\n" : "");
+	text_append_format(&hover->text, "%.*swetside\n", TEXT_ARGUMENT(fence));
+	while (text.length > 0 && lines++ < LINES_MOST) {
+		size_t length = 0;
+		while (length < text.length && text.data[length] != '\n' && text.data[length] != '\r')
+			length++;
+		struct text line = utf8_harmless(hover->arena, (struct text){ text.data, length });
+
+		text_append_format(&hover->text, "%.*s\n", TEXT_ARGUMENT(line));
+		bool is_pair = length + 1 < text.length && text.data[length] == '\r' && text.data[length + 1] == '\n';
+		length += length < text.length ? 1 + (size_t)is_pair : 0;
+		text = (struct text){ text.data + length, text.length - length };
+	}
+	text_append_format(&hover->text, "%s%.*s\n", text.length > 0 ? "…\n" : "", TEXT_ARGUMENT(fence));
 }
 
 static void add_name(struct hover *hover, const struct name_uses *uses, const struct name_use *use)
@@ -206,13 +247,17 @@ static void add_name(struct hover *hover, const struct name_uses *uses, const st
 
 	hover->span = use->span;
 	if (declaration == NULL) {
-		text_append_format(&hover->text, "no %s is called `%.*s`\n", names_kind_word(use->kind),
-				   TEXT_ARGUMENT(name));
+		text_append_format(&hover->text, "no %s is called ", names_kind_word(use->kind));
+		add_code(hover, name);
+		text_append_string(&hover->text, "\n");
 		return;
 	}
 	place = source_locate(sources, declaration->span.begin);
-	text_append_format(&hover->text, "%s `%.*s`, declared in %.*s, line %zu\n", names_kind_word(use->kind),
-			   TEXT_ARGUMENT(name), TEXT_ARGUMENT(place.file->name), place.line);
+	text_append_format(&hover->text, "%s ", names_kind_word(use->kind));
+	add_code(hover, name);
+	text_append_string(&hover->text, ", declared in ");
+	add_code(hover, place.file->name);
+	text_append_format(&hover->text, ", line %zu\n", place.line);
 	if (use->kind == NAME_OF_STEP)
 		add_moment(hover, use);
 	if (declaration->span.begin != use->span.begin) {
