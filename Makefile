@@ -252,7 +252,8 @@ deb_make = $(MAKE) --no-print-directory CFLAGS='$(DEB_FLAGS)' CPPFLAGS="$$($(bui
 
 # --- tests ----------------------------------------------------------------------------------------------------------
 
-PLAIN_BUILD := build/wetside $(UNIT_TESTS:%=build/unit/%) $(UNIT_DRIVERS:%=build/unit/%)
+FAULTS_BUILD := build/faults/injector.so build/faults/wetside
+PLAIN_BUILD := build/wetside $(UNIT_TESTS:%=build/unit/%) $(UNIT_DRIVERS:%=build/unit/%) $(FAULTS_BUILD)
 ASAN_BUILD := build/asan/wetside $(UNIT_TESTS:%=build/asan/unit/%) $(UNIT_DRIVERS:%=build/asan/unit/%)
 COVER_BUILD := build/cover/wetside $(UNIT_TESTS:%=build/cover/unit/%) $(UNIT_DRIVERS:%=build/cover/unit/%)
 
@@ -291,6 +292,18 @@ fuzz: build/wetside ## give each reader bytes that nobody would write, for SECON
 bench: build/wetside build/unit/compute/driver_packing ## measure speed and memory on large recipes and days
 	@tests/bench/bench.py
 	@tests/bench/packing.py
+
+# Loaded before the program's libraries by the tests that make its calls fail.
+build/faults/injector.so: tests/faults/injector.c
+	$(call say,FAULTS)
+	$(Q)mkdir -p $(@D)
+	$(Q)$(CC) -std=gnu11 -Wall -Wextra $(WERROR) $(CFLAGS) -fPIC -shared -o $@ $< -ldl
+
+# The program with an arena that asks the system for each allocation.
+build/faults/wetside: src/support/arena.c $(links_commands:%=build/lib%.a)
+	$(call say,FAULTS)
+	$(Q)mkdir -p $(@D)
+	$(Q)$(COMPILE) '-DFIRST_BLOCK=((size_t)64)' '-DLARGEST_BLOCK=((size_t)64)' $(LDFLAGS) -o $@ $^ $(MODULE_LIBS)
 
 MEASURED := $(filter-out bench lint node structure,$(patsubst tests/%/,%,$(wildcard tests/*/)))
 

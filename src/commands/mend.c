@@ -91,39 +91,38 @@ static void compile_content(const struct mending *mending, const struct invocati
 	compile_text(invocation, mending->file, stored(mending, content, invocation->arena), compilation);
 }
 
-static struct verdict judge(const struct mending *mending, const struct invocation *trial, struct text content)
+/* A content that is tried. */
+struct trial {
+	const struct mending *mending;
+	struct text content;
+	struct verdict verdict;
+};
+
+static void judge(struct arena *scratch, void *data)
 {
-	struct arena *arena = mending->invocation->arena;
+	struct trial *trial = data;
+	const struct mending *mending = trial->mending;
+	struct invocation invocation = *mending->invocation;
 	struct compilation compilation;
 	const struct diagnostic *fresh;
 
-	compile_content(mending, trial, content, &compilation);
+	invocation.arena = scratch;
+	compile_content(mending, &invocation, trial->content, &compilation);
 	report_sort(&compilation.report);
 	fresh = new_finding(mending->first, &compilation.report);
-	return (struct verdict){
+	trial->verdict = (struct verdict){
 		.findings = count_findings(&compilation.report),
-		.fresh = fresh == NULL ? TEXT("") : text_copy(arena, fresh->message),
+		.fresh = fresh == NULL ? TEXT("") : text_copy(mending->invocation->arena, fresh->message),
 	};
 }
 
 /* Compiles in memory of its own, which is given back. */
 static struct verdict try_content(const struct mending *mending, struct text content)
 {
-	struct arena *arena = mending->invocation->arena;
-	struct invocation trial = *mending->invocation;
-	struct verdict verdict;
-	struct landing here;
-	struct arena scratch;
+	struct trial trial = { .mending = mending, .content = content };
 
-	arena_init(&scratch, &here);
-	if (setjmp(here.place) != 0) {
-		arena_release(&scratch);
-		longjmp(arena->landing->place, 1);
-	}
-	trial.arena = &scratch;
-	verdict = judge(mending, &trial, content);
-	arena_release(&scratch);
-	return verdict;
+	arena_with_scratch(mending->invocation->arena, judge, &trial);
+	return trial.verdict;
 }
 
 /* Takes a content over where it has fewer findings, and none that the file did not have. */

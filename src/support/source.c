@@ -40,6 +40,8 @@ static struct text explain_errno(int error)
 		return TEXT("its name is too long");
 	case EBADF:
 		return TEXT("it is not open");
+	case ESTALE:
+		return TEXT("it was changed while it was read; try again");
 	default:
 		return text_from(strerror(error));
 	}
@@ -86,8 +88,20 @@ static int read_all(struct arena *arena, int descriptor, size_t expected, struct
 	}
 }
 
-/* The same for a descriptor that must not stay open when memory runs out. */
-static int read_and_close(struct arena *arena, int descriptor, size_t expected, struct content *content)
+/* Half of an old text and half of a new one may look like a whole recipe: ESTALE where a file is not as it was, 0 where
+ * it is. */
+static int compare_status(int descriptor, const struct stat *before, const struct content *content)
+{
+	struct stat after;
+	if (fstat(descriptor, &after) != 0)
+		return errno;
+	bool is_same = after.st_size == before->st_size && after.st_mtim.tv_sec == before->st_mtim.tv_sec &&
+		       after.st_mtim.tv_nsec == before->st_mtim.tv_nsec;
+	return is_same && (before->st_size == 0 || content->length == (size_t)before->st_size) ? 0 : ESTALE;
+}
+
+/* The same for a file, which must not stay open when memory runs out; ESTALE where it was changed meanwhile. */
+static int read_and_close(struct arena *arena, int descriptor, const struct stat *status, struct content *content)
 {
 	struct landing *const outer = arena->landing;
 	struct landing here;
@@ -97,8 +111,10 @@ static int read_and_close(struct arena *arena, int descriptor, size_t expected, 
 		close(descriptor);
 		longjmp(outer->place, 1);
 	}
-	int error = read_all(arena, descriptor, expected, content);
+	int error = read_all(arena, descriptor, (size_t)status->st_size, content);
 	arena->landing = outer;
+	if (error == 0)
+		error = compare_status(descriptor, status, content);
 	close(descriptor);
 	return error;
 }
@@ -142,7 +158,7 @@ static struct source_file *add_file(struct source_set *set, struct text name, st
 }
 
 /* Opens a regular file; -1 and a reason where it is none. */
-static int open_regular(const char *path, size_t *size, struct text *problem)
+static int open_regular(const char *path, struct stat *status, struct text *problem)
 {
 	/* Without O_NONBLOCK a pipe that nobody writes to would never open. */
 	int descriptor = open(path, O_RDONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC);
@@ -150,17 +166,14 @@ static int open_regular(const char *path, size_t *size, struct text *problem)
 		*problem = errno == ENXIO ? TEXT("it is a socket") : explain_errno(errno);
 		return -1;
 	}
-	struct stat status;
-	if (fstat(descriptor, &status) != 0)
+	if (fstat(descriptor, status) != 0)
 		*problem = explain_errno(errno);
-	else if (!S_ISREG(status.st_mode))
-		*problem = explain_mode(status.st_mode);
-	else if (status.st_size > (off_t)SOURCE_LIMIT)
+	else if (!S_ISREG(status->st_mode))
+		*problem = explain_mode(status->st_mode);
+	else if (status->st_size > (off_t)SOURCE_LIMIT)
 		*problem = TEXT("it is larger than 256 MiB");
-	else {
-		*size = (size_t)status.st_size;
+	else
 		return descriptor;
-	}
 	close(descriptor);
 	return -1;
 }
@@ -199,12 +212,12 @@ struct source_file *source_read(struct source_set *set, struct text path, struct
 		return file;
 	}
 	const char *c_path = text_copy(set->arena, path).data;
-	size_t size = 0;
-	int descriptor = open_regular(c_path, &size, problem);
+	struct stat status;
+	int descriptor = open_regular(c_path, &status, problem);
 	if (descriptor < 0)
 		return NULL;
 	struct content content = { 0 };
-	int error = read_and_close(set->arena, descriptor, size, &content);
+	int error = read_and_close(set->arena, descriptor, &status, &content);
 	if (error != 0) {
 		*problem = error == EFBIG ? TEXT("it is larger than 256 MiB") : explain_errno(error);
 		return NULL;
