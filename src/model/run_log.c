@@ -8,7 +8,6 @@
 /* A line has at most so many fields that mean something. */
 #define FIELDS_MOST 12
 
-
 #define CENTI 2
 #define MILLI 3
 #define MICRO 6

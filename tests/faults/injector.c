@@ -2,8 +2,8 @@
  * once for each call of a kind and lets that call fail, in a process of its own. What came of each is told in a report.
  *
  * INJECT_CALL    which calls count: memory, or a function of the list below (write, rename …)
- * INJECT_HOW     an errno as a number; `short`: takes or gives one byte; `end`: gives none; `grow`, `shrink`, `vanish`: the
- *                file that is read changes just then
+ * INJECT_HOW     an errno as a number; `short`: takes or gives one byte; `end`: gives none; `grow`, `shrink`, `vanish`:
+ *                the file that is read changes just then
  * INJECT_PATH    which file's reads count, by the end of its path; all where that is empty
  * INJECT_ON      `yes`: every later call fails too
  * INJECT_DENSE   up to this one each call has its turn …
@@ -13,11 +13,10 @@
  * INJECT_TARGET  a file that is a copy of INJECT_BEFORE at each start, or is not there where that is empty
  * INJECT_OTHER   a file that is not there at each start
  *
- * A record of the report is a line `NUMBER COUNT FAILED STATUS OUT LEFT ERR`: which call, how many there were, whether it
- * came to it, what waitpid said, bytes on standard output, blocks of memory not given back, bytes on standard error, which
- * follow; then a line for each file of the working folder, `NAME HASH`, and an empty one. What was on standard output and
- * standard error lies in INJECT_SCRATCH as `out` and `err` until the next run. The last record is that of a run without
- * a failure. */
+ * A record of the report is a line `NUMBER COUNT FAILED STATUS OUT LEFT ERR`: which call, how many there were, whether
+ * it came to it, what waitpid said, bytes on standard output, blocks of memory not given back, bytes on standard error,
+ * which follow; then a line for each file of the working folder, `NAME HASH`, and an empty one. The last record is that
+ * of a run without a failure. */
 #define _GNU_SOURCE
 #include <dirent.h>
 #include <dlfcn.h>

@@ -175,8 +175,8 @@ static void handle(struct server *server, struct message *message)
 	answer_request(&reply);
 }
 
-/* Memory ended: a request is answered all the same, with what little it takes. A message that could not be read may have
- * been one; so it is answered without its id, as one whose id is a text. */
+/* Memory ended: a request is answered all the same, with what little it takes. A message that could not be read may
+ * have been one; so it is answered without its id, as one whose id is a text. */
 static void answer_that_memory_ended(const struct message *message)
 {
 	char body[256];
