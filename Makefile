@@ -11,7 +11,7 @@ TEST_PACKAGES := libcmocka-dev=cmocka valgrind:valgrind clang:clang clang-tidy:c
 	ksh93u+m:ksh93 posh:posh zsh:zsh strace:strace jq:jq cmark:cmark mandoc:mandoc units:units tidy:tidy chromium:chromium \
 	poppler-utils:pdftotext nodejs:node npm:npm default-jre-headless:java locales:locale-gen \
 	fish:fish vim:vim lintian:lintian dpkg-dev:dpkg-shlibdeps emacs-nox:emacs ninja-build:ninja \
-	libxml2-utils:xmllint glpk-utils:glpsol libical-dev=libical sox:sox python3-numpy libespeak-ng1 ca-certificates \
+	util-linux:unshare libxml2-utils:xmllint glpk-utils:glpsol libical-dev=libical sox:sox python3-numpy libespeak-ng1 ca-certificates \
 	fonts-dejavu-core fonts-liberation
 
 MAKEFLAGS += --no-builtin-rules
@@ -255,7 +255,7 @@ deb_make = $(MAKE) --no-print-directory CFLAGS='$(DEB_FLAGS)' CPPFLAGS="$$($(bui
 FAULTS_BUILD := build/faults/injector.so build/faults/wetside
 PLAIN_BUILD := build/wetside $(UNIT_TESTS:%=build/unit/%) $(UNIT_DRIVERS:%=build/unit/%) $(FAULTS_BUILD)
 ASAN_BUILD := build/asan/wetside $(UNIT_TESTS:%=build/asan/unit/%) $(UNIT_DRIVERS:%=build/asan/unit/%)
-COVER_BUILD := build/cover/wetside $(UNIT_TESTS:%=build/cover/unit/%) $(UNIT_DRIVERS:%=build/cover/unit/%)
+COVER_BUILD := $(FAULTS_BUILD) build/cover/wetside $(UNIT_TESTS:%=build/cover/unit/%) $(UNIT_DRIVERS:%=build/cover/unit/%)
 
 check: $(PLAIN_BUILD) ## the quick core: unit tests, language, checks, structure
 	@tests/run --core
