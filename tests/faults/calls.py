@@ -29,7 +29,7 @@ HARMLESS = [("read", "EINTR"), ("write", "EINTR"), ("write", "EAGAIN"), ("close"
             ("fsync", "EINVAL"), ("read", "short"), ("write", "short")]
 CHANGES = ["shrink", "grow", "end"]
 
-CASES = ["cues to text, a file", "cues to text", "check", "check --fix", "check, with a dependency file", "fmt", "new",
+CASES = ["cues to text, a file", "cues of a recipe on standard input", "cues to text", "check", "check --fix", "check, with a dependency file", "fmt", "new",
          "plan to json, a file", "cues to wav, a file", "cues to wav", "review to json", "a sheet with its dependency file"]
 COUNT = {"failures": 0, "told": 0, "harmless": 0}
 

@@ -6,6 +6,7 @@
  *                the file that is read changes just then
  * INJECT_PATH    which file's reads count, by the end of its path; all where that is empty
  * INJECT_ON      `yes`: every later call fails too
+ * INJECT_FIRST   the first one that has its turn
  * INJECT_DENSE   up to this one each call has its turn …
  * INJECT_STRIDE  … then each of so many
  * INJECT_REPORT  the file that the report goes to
@@ -422,7 +423,7 @@ __attribute__((constructor)) static void start(void)
 	if (!report || seen == MAP_FAILED)
 		abort();
 	unsetenv("LD_PRELOAD");
-	for (wanted = 1;; wanted += wanted < dense ? 1 : stride) {
+	for (wanted = atol(setting("INJECT_FIRST"));; wanted += wanted < dense ? 1 : stride) {
 		fflush(report);
 		if (is_run(seen))
 			return;

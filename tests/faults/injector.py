@@ -37,24 +37,28 @@ def read_report(path):
     return runs
 
 
-def inject(case, folder, scratch, call="memory", how="", goes_on=False, program=WETSIDE, most=NEVER, path=""):
+def inject(case, folder, scratch, call="memory", how="", goes_on=False, program=WETSIDE, most=NEVER, path="", last=0):
     """Runs the program once for each call of a kind that it makes (and evenly spread ones of them, where they are more than
-    `most`), and lets that call fail. `folder` is where it runs; what is left there is looked at after each run."""
-    dense, stride = NEVER, 1
-    if most < NEVER:
-        count = run_injected(case, folder, scratch, call, how, goes_on, program, path, 0, NEVER)[-1].count
+    `most`; with `last`, the last so many), and lets that call fail. `folder` is where it runs; what is left there is looked at after each run."""
+    def run_turns(turns):
+        return run_injected(case, folder, scratch, program, path,
+                            {"CALL": call, "HOW": how, "ON": "yes" if goes_on else "no", **turns})
+
+    turns = {"FIRST": 1, "DENSE": NEVER, "STRIDE": 1}
+    if most < NEVER or last:
+        count = run_turns({"FIRST": 1, "DENSE": 0, "STRIDE": NEVER})[-1].count
         dense = min(most // 2, 10)
-        stride = max(1, -(-(count - dense) // (most - dense)))
-    return run_injected(case, folder, scratch, call, how, goes_on, program, path, dense, stride)
+        turns = {"FIRST": max(1, count - last + 1), "DENSE": NEVER, "STRIDE": 1} if last else {
+            "FIRST": 1, "DENSE": dense, "STRIDE": max(1, -(-(count - dense) // (most - dense)))}
+    return run_turns(turns)
 
 
-def run_injected(case, folder, scratch, call, how, goes_on, program, path, dense, stride):
+def run_injected(case, folder, scratch, program, path, settings):
     report = os.path.join(scratch, "report")
     before = os.path.join(folder, case.before) if case.before else ""
-    environment = dict(os.environ, LD_PRELOAD=LIBRARY, INJECT_CALL=call, INJECT_HOW=str(how),
-                       INJECT_ON="yes" if goes_on else "no", INJECT_DENSE=str(dense), INJECT_STRIDE=str(stride),
-                       INJECT_REPORT=report, INJECT_SCRATCH=scratch, INJECT_TARGET=case.target, INJECT_BEFORE=before,
-                       INJECT_OTHER=case.other, INJECT_PATH=path)
+    settings = {**settings, "REPORT": report, "SCRATCH": scratch, "TARGET": case.target, "BEFORE": before, "OTHER": case.other,
+                "PATH": path}
+    environment = dict(os.environ, LD_PRELOAD=LIBRARY, **{f"INJECT_{name}": str(value) for name, value in settings.items()})
     with open(os.path.join(folder, case.stdin) if case.stdin else os.devnull, "rb") as given:
         done = subprocess.run([program, *case.words], cwd=folder, env=environment, stdin=given, stdout=subprocess.PIPE,
                               stderr=subprocess.STDOUT, check=False)

@@ -17,6 +17,7 @@ from injector import FINE, NEVER, WETSIDE, files_of, inject, own_lines  # noqa: 
 from harness import check, end  # noqa: E402
 
 SAID = "wetside: there is not enough memory"
+LAST = 8
 FAILED = {"in all": 0, "no harm": 0}
 
 
@@ -49,6 +50,17 @@ def judge(case, folder, scratch, program, most, goes_on):
           f"{' (each of the arena)' * (program == FINE)}", "\n".join(wrong[:6]) or clean)
 
 
+def judge_end(case, folder, scratch):
+    """The last allocations one by one, where files take their names."""
+    runs = inject(case, folder, scratch, program=FINE, last=LAST)
+    clean = runs.pop()
+    wrong = [f"allocation {run.number} of {clean.count}: {said}" for run in runs
+             for said in [wrong_of(case, run, clean)] if said]
+    FAILED["in all"] += len(runs)
+    check(len(runs) > 1 and not wrong, f"{case.name}: the last {len(runs)} of {clean.count} allocations fail",
+          "\n".join(wrong[:6]))
+
+
 def judge_limit(folder):
     """An ordinary limit of the shell's, ulimit -v, on a recipe that needs more."""
     many = "".join(f'solution s{i} "{"x" * 200}" {{ role fix }}\n' for i in range(100000))
@@ -72,6 +84,8 @@ def main():
             judge(case, folder, scratch, WETSIDE, most, False)
             judge(case, folder, scratch, FINE, most, False)
             judge(case, folder, scratch, FINE, most, True)
+        for case in [case for case in cases() if case.target and wanted.search(case.name)]:
+            judge_end(case, folder, scratch)
         judge_limit(folder)
     print(f"{FAILED['in all']} allocations failed, {FAILED['no harm']} of them without harm")
     end()
