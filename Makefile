@@ -11,7 +11,7 @@ TEST_PACKAGES := libcmocka-dev=cmocka valgrind:valgrind clang:clang clang-tidy:c
 	ksh93u+m:ksh93 posh:posh zsh:zsh strace:strace jq:jq cmark:cmark mandoc:mandoc units:units tidy:tidy chromium:chromium \
 	poppler-utils:pdftotext nodejs:node npm:npm default-jre-headless:java locales:locale-gen \
 	fish:fish vim:vim lintian:lintian dpkg-dev:dpkg-shlibdeps emacs-nox:emacs ninja-build:ninja \
-	libxml2-utils:xmllint glpk-utils:glpsol libical-dev=libical sox:sox python3-numpy libespeak-ng1 ca-certificates \
+	util-linux:unshare libxml2-utils:xmllint glpk-utils:glpsol libical-dev=libical sox:sox python3-numpy libespeak-ng1 ca-certificates \
 	fonts-dejavu-core fonts-liberation
 
 MAKEFLAGS += --no-builtin-rules
@@ -252,9 +252,10 @@ deb_make = $(MAKE) --no-print-directory CFLAGS='$(DEB_FLAGS)' CPPFLAGS="$$($(bui
 
 # --- tests ----------------------------------------------------------------------------------------------------------
 
-PLAIN_BUILD := build/wetside $(UNIT_TESTS:%=build/unit/%) $(UNIT_DRIVERS:%=build/unit/%)
+FAULTS_BUILD := build/faults/injector.so build/faults/wetside
+PLAIN_BUILD := build/wetside $(UNIT_TESTS:%=build/unit/%) $(UNIT_DRIVERS:%=build/unit/%) $(FAULTS_BUILD)
 ASAN_BUILD := build/asan/wetside $(UNIT_TESTS:%=build/asan/unit/%) $(UNIT_DRIVERS:%=build/asan/unit/%)
-COVER_BUILD := build/cover/wetside $(UNIT_TESTS:%=build/cover/unit/%) $(UNIT_DRIVERS:%=build/cover/unit/%)
+COVER_BUILD := $(FAULTS_BUILD) build/cover/wetside $(UNIT_TESTS:%=build/cover/unit/%) $(UNIT_DRIVERS:%=build/cover/unit/%)
 
 check: $(PLAIN_BUILD) ## the quick core: unit tests, language, checks, structure
 	@tests/run --core
@@ -291,6 +292,18 @@ fuzz: build/wetside ## give each reader bytes that nobody would write, for SECON
 bench: build/wetside build/unit/compute/driver_packing ## measure speed and memory on large recipes and days
 	@tests/bench/bench.py
 	@tests/bench/packing.py
+
+# Loaded before the program's libraries by the tests that make its calls fail.
+build/faults/injector.so: tests/faults/injector.c
+	$(call say,FAULTS)
+	$(Q)mkdir -p $(@D)
+	$(Q)$(CC) -std=gnu11 -Wall -Wextra $(WERROR) $(CFLAGS) -fPIC -shared -o $@ $< -ldl
+
+# The program with an arena that asks the system for each allocation.
+build/faults/wetside: src/support/arena.c $(links_commands:%=build/lib%.a)
+	$(call say,FAULTS)
+	$(Q)mkdir -p $(@D)
+	$(Q)$(COMPILE) '-DFIRST_BLOCK=((size_t)64)' '-DLARGEST_BLOCK=((size_t)64)' $(LDFLAGS) -o $@ $^ $(MODULE_LIBS)
 
 MEASURED := $(filter-out bench lint node structure,$(patsubst tests/%/,%,$(wildcard tests/*/)))
 

@@ -39,6 +39,7 @@ static int check_all(const struct invocation *invocation)
 		depfile_open(&depfile, invocation);
 		for (size_t i = 0; i < read; i++)
 			depfile_add(&depfile, &compilations[i].sources);
+		depfile_finish(&depfile);
 		worst = depfile_commit(&depfile);
 	}
 	return worst;

@@ -49,56 +49,54 @@ static void compile_one(struct compilation *compilation, struct process *process
 		visit(compilation, &compiled, data);
 }
 
+struct compile_part {
+	struct compilation *compilation;
+	size_t index;
+	const struct check_basis *basis; /* null: nothing is checked */
+	compile_visitor *visit;
+	void *data;
+};
+
+static void compile_process(struct arena *scratch, void *data)
+{
+	struct compile_part *part = data;
+	struct recipe *recipe = part->compilation->recipe;
+	bool is_own = part->index < recipe_process_count(recipe); /* else one of a used file, that a day runs */
+	struct process *process = process_resolve(recipe, part->index, scratch);
+
+	if (process != NULL && process_is_sound(recipe, process))
+		compile_one(part->compilation, process, part->basis, scratch, is_own ? part->visit : NULL,
+			    part->data);
+}
+
 /* One process after the other: each is resolved, checked and dropped before the next, so that memory follows the
- * largest process and not their number. Without a basis nothing is checked. */
+ * largest process and not their number. */
 static void compile_processes(struct compilation *compilation, const struct check_basis *basis, compile_visitor *visit,
 			      void *data)
 {
-	struct arena *arena = compilation->invocation->arena;
-	struct recipe *recipe = compilation->recipe;
-	struct arena scratch;
+	struct compile_part part = { compilation, 0, basis, visit, data };
 
-	arena_init(&scratch, arena->landing);
-	for (size_t i = 0; i < recipe_run_count(recipe); i++) {
-		bool is_own = i < recipe_process_count(recipe); /* else one of a used file, that a day runs */
-		struct landing here;
-		struct process *process;
+	for (; part.index < recipe_run_count(compilation->recipe); part.index++)
+		arena_with_scratch(compilation->invocation->arena, compile_process, &part);
+}
 
-		scratch.landing = &here;
-		if (setjmp(here.place) != 0) {
-			arena_release(&scratch);
-			longjmp(arena->landing->place, 1);
-		}
-		process = process_resolve(recipe, i, &scratch);
-		if (process != NULL && process_is_sound(recipe, process)) {
-			compile_one(compilation, process, basis, &scratch, is_own ? visit : NULL, data);
-		}
-		scratch.landing = arena->landing;
-		arena_release(&scratch);
-	}
+static void check_one_day(struct arena *scratch, void *data)
+{
+	const struct compile_part *part = data;
+	struct recipe *recipe = part->compilation->recipe;
+
+	check_day(recipe, part->basis, recipe->days[part->index], scratch);
 }
 
 /* Days are judged after the processes, whose mistakes are known then. */
 static void check_days(struct compilation *compilation, const struct check_basis *basis, struct arena *arena)
 {
 	struct recipe *recipe = compilation->recipe;
-	struct arena scratch;
+	struct compile_part part = { .compilation = compilation, .basis = basis };
 
-	arena_init(&scratch, arena->landing);
-	for (size_t i = 0; i < recipe->day_count; i++) {
-		struct landing here;
-
-		if (!recipe->days[i]->declared.is_in_main_file)
-			continue;
-		scratch.landing = &here;
-		if (setjmp(here.place) != 0) {
-			arena_release(&scratch);
-			longjmp(arena->landing->place, 1);
-		}
-		check_day(recipe, basis, recipe->days[i], &scratch);
-		scratch.landing = arena->landing;
-		arena_release(&scratch);
-	}
+	for (; part.index < recipe->day_count; part.index++)
+		if (recipe->days[part.index]->declared.is_in_main_file)
+			arena_with_scratch(arena, check_one_day, &part);
 }
 
 static void start(const struct invocation *invocation, struct compilation *compilation)

@@ -25,11 +25,14 @@ int delivery_to_file(struct arena *arena, struct text path, struct text text, bo
 
 int delivery_end(struct arena *arena, struct output *output, struct text path)
 {
-	struct text shown = utf8_harmless(arena, path);
-	int error = output_commit(output);
+	int error = output_commit(output); /* before anything that could fail with the file unnamed */
+	struct text shown;
 
 	output_drop(output);
-	if (error != 0 && output->kind == OUTPUT_STREAM)
+	if (error == 0)
+		return 0;
+	if (output->kind == OUTPUT_STREAM)
 		return complain("cannot write to standard output: %s", strerror(error));
-	return error == 0 ? 0 : complain("cannot write `%.*s`: %s", TEXT_ARGUMENT(shown), strerror(error));
+	shown = utf8_harmless(arena, path);
+	return complain("cannot write `%.*s`: %s", TEXT_ARGUMENT(shown), strerror(error));
 }

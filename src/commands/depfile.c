@@ -150,9 +150,12 @@ void depfile_add(struct depfile *depfile, const struct source_set *sources)
 	}
 }
 
-bool depfile_has_failed(const struct depfile *depfile)
+bool depfile_finish(struct depfile *depfile)
 {
-	return depfile->output.error != 0 || depfile->has_odd_name;
+	text_append_byte(&depfile->rule, '\n');
+	output_write(&depfile->output, text_builder_text(&depfile->rule));
+	output_write(&depfile->output, text_builder_text(&depfile->stubs));
+	return !depfile->has_odd_name && output_finish(&depfile->output) == 0;
 }
 
 void depfile_drop(struct depfile *depfile)
@@ -170,8 +173,5 @@ int depfile_commit(struct depfile *depfile)
 		output_drop(&depfile->output);
 		return complain("cannot write `%.*s`: a name in it holds a line end", TEXT_ARGUMENT(shown));
 	}
-	text_append_byte(&depfile->rule, '\n');
-	output_write(&depfile->output, text_builder_text(&depfile->rule));
-	output_write(&depfile->output, text_builder_text(&depfile->stubs));
 	return delivery_end(arena, &depfile->output, depfile->path);
 }

@@ -41,13 +41,14 @@ void depfile_open(struct depfile *depfile, const struct invocation *invocation);
 /** Adds the files of a set: the first is a main file, the others are used by it. */
 void depfile_add(struct depfile *depfile, const struct source_set *sources);
 
-/** True where the file could not be written even now: the product had better not be written either. */
-bool depfile_has_failed(const struct depfile *depfile);
+/** Writes all of the file but its name. False where that failed: the product had better not be written either, and
+ * depfile_commit says why. */
+bool depfile_finish(struct depfile *depfile);
 
 /** Gives it up. */
 void depfile_drop(struct depfile *depfile);
 
-/** Lets the file take its name. Returns 0, or 2 after one line on standard error. */
+/** Lets the finished file take its name. Returns 0, or 2 after one line on standard error. */
 int depfile_commit(struct depfile *depfile);
 
 #endif

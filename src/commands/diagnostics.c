@@ -7,6 +7,7 @@
 #include "commands/delivery.h"
 #include "commands/findings.h"
 #include "commands/version.h"
+#include "support/limits.h"
 
 bool diagnostics_take_standard_output(const struct invocation *invocation)
 {
@@ -31,6 +32,8 @@ int diagnostics_print(const struct invocation *invocation, const struct source_s
 	struct output output;
 
 	report_sort(report);
+	if (report->surplus_count > 0)
+		complain("only the first %s findings of a file are kept", limit_words(LIMIT_FINDINGS));
 	if (invocation->diagnostics == DIAGNOSTICS_GNU)
 		findings_print(invocation, sources, report);
 	if (invocation->diagnostics != DIAGNOSTICS_JSON)

@@ -47,29 +47,71 @@ static size_t count_findings(const struct report *report)
 	return count;
 }
 
-static size_t count_alike(const struct report *report, const struct diagnostic *finding)
+static int compare_alike(const struct diagnostic *a, const struct diagnostic *b)
 {
-	size_t count = 0;
+	if (a->check != b->check)
+		return a->check < b->check ? -1 : 1;
+	return text_compare(a->message, b->message);
+}
 
-	for (size_t i = 0; i < report->count; i++) {
-		const struct diagnostic *other = &report->items[i];
+static int compare_sorted(const void *left, const void *right)
+{
+	const struct diagnostic *a = *(const struct diagnostic *const *)left;
+	const struct diagnostic *b = *(const struct diagnostic *const *)right;
+	int order = compare_alike(a, b);
 
-		count +=
-			counts(other) && other->check == finding->check && text_equal(other->message, finding->message);
-	}
-	return count;
+	return order != 0 ? order : (a > b) - (a < b);
+}
+
+/* The findings that count, those that are alike beside each other, in their order. */
+struct sorted {
+	const struct diagnostic **items;
+	size_t count;
+};
+
+static struct sorted sort_alike(const struct report *report, struct arena *arena)
+{
+	struct sorted sorted = { ARENA_ARRAY(arena, const struct diagnostic *, report->count), 0 };
+
+	for (size_t i = 0; i < report->count; i++)
+		if (counts(&report->items[i]))
+			sorted.items[sorted.count++] = &report->items[i];
+	if (sorted.count > 1)
+		qsort(sorted.items, sorted.count, sizeof(*sorted.items), compare_sorted);
+	return sorted;
+}
+
+/* How many from one on are alike. */
+static size_t count_alike(const struct sorted *sorted, size_t from)
+{
+	size_t to = from + 1;
+
+	while (to < sorted->count && compare_alike(sorted->items[from], sorted->items[to]) == 0)
+		to++;
+	return to - from;
 }
 
 /* The first finding that the other report has not, or has fewer times; null where there is none. */
-static const struct diagnostic *new_finding(const struct report *before, const struct report *after)
+static const struct diagnostic *new_finding(const struct report *before, const struct report *after,
+					    struct arena *arena)
 {
-	for (size_t i = 0; i < after->count; i++) {
-		const struct diagnostic *finding = &after->items[i];
+	struct sorted old = sort_alike(before, arena), fresh = sort_alike(after, arena);
+	const struct diagnostic *first = NULL;
+	size_t place = 0;
 
-		if (counts(finding) && count_alike(after, finding) > count_alike(before, finding))
-			return finding;
+	for (size_t i = 0, alike; i < fresh.count; i += alike) {
+		const struct diagnostic *finding = fresh.items[i];
+		size_t known = 0;
+
+		alike = count_alike(&fresh, i);
+		while (place < old.count && compare_alike(old.items[place], finding) < 0)
+			place++;
+		if (place < old.count && compare_alike(old.items[place], finding) == 0)
+			known = count_alike(&old, place);
+		if (alike > known && (first == NULL || finding < first))
+			first = finding;
 	}
-	return NULL;
+	return first;
 }
 
 /* As it is stored, with its byte order mark. */
@@ -91,39 +133,38 @@ static void compile_content(const struct mending *mending, const struct invocati
 	compile_text(invocation, mending->file, stored(mending, content, invocation->arena), compilation);
 }
 
-static struct verdict judge(const struct mending *mending, const struct invocation *trial, struct text content)
+/* A content that is tried. */
+struct trial {
+	const struct mending *mending;
+	struct text content;
+	struct verdict verdict;
+};
+
+static void judge(struct arena *scratch, void *data)
 {
-	struct arena *arena = mending->invocation->arena;
+	struct trial *trial = data;
+	const struct mending *mending = trial->mending;
+	struct invocation invocation = *mending->invocation;
 	struct compilation compilation;
 	const struct diagnostic *fresh;
 
-	compile_content(mending, trial, content, &compilation);
+	invocation.arena = scratch;
+	compile_content(mending, &invocation, trial->content, &compilation);
 	report_sort(&compilation.report);
-	fresh = new_finding(mending->first, &compilation.report);
-	return (struct verdict){
+	fresh = new_finding(mending->first, &compilation.report, scratch);
+	trial->verdict = (struct verdict){
 		.findings = count_findings(&compilation.report),
-		.fresh = fresh == NULL ? TEXT("") : text_copy(arena, fresh->message),
+		.fresh = fresh == NULL ? TEXT("") : text_copy(mending->invocation->arena, fresh->message),
 	};
 }
 
 /* Compiles in memory of its own, which is given back. */
 static struct verdict try_content(const struct mending *mending, struct text content)
 {
-	struct arena *arena = mending->invocation->arena;
-	struct invocation trial = *mending->invocation;
-	struct verdict verdict;
-	struct landing here;
-	struct arena scratch;
+	struct trial trial = { .mending = mending, .content = content };
 
-	arena_init(&scratch, &here);
-	if (setjmp(here.place) != 0) {
-		arena_release(&scratch);
-		longjmp(arena->landing->place, 1);
-	}
-	trial.arena = &scratch;
-	verdict = judge(mending, &trial, content);
-	arena_release(&scratch);
-	return verdict;
+	arena_with_scratch(mending->invocation->arena, judge, &trial);
+	return trial.verdict;
 }
 
 /* Takes a content over where it has fewer findings, and none that the file did not have. */

@@ -151,26 +151,18 @@ int product_write(const struct invocation *invocation, const struct emitter_row 
 	return delivery_to_file(invocation->arena, invocation->output, text, emitter->is_executable);
 }
 
-/* Makes and writes a product at once. Where memory runs out, the file that was begun goes. */
+/* Makes and writes a product at once. */
 static int write_stream(const struct invocation *invocation, const struct product_goods *goods)
 {
 	struct arena *arena = invocation->arena;
-	struct landing *outer = arena->landing;
 	struct output output;
-	struct landing here;
 
 	if (goes_to_standard_output(invocation))
 		output_open_standard(&output, arena);
 	else
 		output_open_file(&output, arena, invocation->output, goods->emitter->is_executable);
-	arena->landing = &here;
-	if (setjmp(here.place) != 0) {
-		output_drop(&output);
-		longjmp(outer->place, 1);
-	}
 	output_release(&output);
 	goods->make(&output, goods->data);
-	arena->landing = outer;
 	return delivery_end(arena, &output, goes_to_standard_output(invocation) ? TEXT("-") : invocation->output);
 }
 
@@ -227,7 +219,7 @@ int product_write_all(const struct invocation *invocation, const struct product_
 		return write_one(invocation, goods);
 	depfile_open(&depfile, invocation);
 	depfile_add(&depfile, sources);
-	written = depfile_has_failed(&depfile) ? 0 : write_one(invocation, goods);
+	written = depfile_finish(&depfile) ? write_one(invocation, goods) : 0;
 	if (written == 0)
 		return depfile_commit(&depfile);
 	depfile_drop(&depfile);

@@ -1,5 +1,6 @@
 /* When a step is agitated. */
 #include "compute/agitation.h"
+#include "support/limits.h"
 
 struct agitation_list {
 	struct arena *arena;
@@ -10,7 +11,7 @@ struct agitation_list {
 
 static void list_add(struct agitation_list *list, int64_t start_ms, int64_t end_ms)
 {
-	if (end_ms <= start_ms || list->count >= AGITATION_LIMIT)
+	if (end_ms <= start_ms || list->count >= limit_value(LIMIT_AGITATIONS))
 		return;
 	ARENA_RESERVE(list->arena, list->items, list->count, list->capacity);
 	list->items[list->count++] = (struct interval){ start_ms, end_ms };
@@ -35,7 +36,7 @@ static int64_t list_phase(struct agitation_list *list, const struct agitation_ph
 		return end_ms; /* a mistake was reported */
 	for (int64_t start_ms = at_ms + phase->every.value; start_ms < step_end_ms && start_ms <= end_ms;
 	     start_ms += phase->every.value) {
-		if (list->count >= AGITATION_LIMIT)
+		if (list->count >= limit_value(LIMIT_AGITATIONS))
 			break;
 		list_add(list, start_ms, start_ms + phase->burst.value);
 	}

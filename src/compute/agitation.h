@@ -4,9 +4,6 @@
 
 #include "compute/timeline.h"
 
-/** Agitations of one step at the most; used_times reports more. */
-#define AGITATION_LIMIT 100000
-
 /** Fills the agitations and taps of a placed step into `arena`.
  *
  * Phases follow each other from the step's start. A continuous phase is one agitation. A repeating phase that begins

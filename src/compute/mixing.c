@@ -1,6 +1,7 @@
 #include "compute/mixing.h"
 
 #include "compute/rounding.h"
+#include "support/limits.h"
 
 /* A chain of stocks longer than this goes in a circle, which the model reports. */
 #define LONGEST_CHAIN 32
@@ -180,7 +181,7 @@ static void list_mixes(struct mixing_plan *plan, const struct mixing_batch *batc
 		       struct arena *arena)
 {
 	int64_t count = plan->makes / largest + (plan->makes % largest > 0);
-	if (count > MIXING_MOST)
+	if (count > (int64_t)limit_value(LIMIT_MIXES))
 		return;
 	plan->fits = true;
 	plan->mix_count = (size_t)count;

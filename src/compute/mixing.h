@@ -46,9 +46,6 @@ struct mixing_plan {
 	size_t mix_count;
 };
 
-/** The most mixes a plan lists; one that would need more does not fit. */
-#define MIXING_MOST 1000
-
 /** Shares a bath out over mixes, in `arena`. `vessel` 0 stands for any vessel. A kit or formula with a dilution of its
  * own makes the stock of that dilution: then the plan is for the stock. */
 struct mixing_plan mixing_plan(const struct solution *solution, int64_t needed, int64_t vessel, struct arena *arena);

@@ -8,6 +8,7 @@
 #include "compute/mixing.h"
 #include "compute/reading.h"
 #include "compute/rounding.h"
+#include "support/limits.h"
 
 static const struct condition *condition_of(const struct condition *list, struct text name)
 {
@@ -280,12 +281,12 @@ static void check_agitation_count(const struct recipe *recipe, const struct step
 			lasts_ms = phase->length.value;
 		count += phase->is_continuous || !span_is_set(phase->every.span) ? 1 : lasts_ms / phase->every.value;
 	}
-	if (count <= AGITATION_LIMIT)
+	if (count <= (int64_t)limit_value(LIMIT_AGITATIONS))
 		return;
 	report_help(report,
 		    report_add(report, CHECK_figure_out_of_range, step->agitation_span,
-			       "`%.*s` would be agitated more than %d times",
-			       TEXT_ARGUMENT(intern_text(recipe->names, step->name)), AGITATION_LIMIT),
+			       "`%.*s` would be agitated more than %s times",
+			       TEXT_ARGUMENT(intern_text(recipe->names, step->name)), limit_words(LIMIT_AGITATIONS)),
 		    "agitate less often, or write `continuously`");
 }
 

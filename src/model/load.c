@@ -2,10 +2,10 @@
 #include "model/load.h"
 
 #include "model/resolve_day.h"
+#include "support/limits.h"
 #include "syntax/parse.h"
 
 /* Files that one recipe may use. */
-#define FILE_LIMIT 10000
 
 /* Comparisons of a wrong name with a right one in a run: about a second of them. */
 #define SUGGESTIONS_MOST 2000000
@@ -210,8 +210,10 @@ struct source_file *load_named_file(struct recipe *recipe, const struct source_f
 		return complain_file(recipe, span, wanted, problem);
 	if (!is_in_bounds(recipe, file))
 		return complain_file(recipe, span, wanted, TEXT("it lies outside the folders that may be read"));
-	if (recipe->resolver->file_count >= FILE_LIMIT)
-		return complain_file(recipe, span, wanted, TEXT("more than 10,000 files are used"));
+	if (recipe->resolver->file_count >= limit_value(LIMIT_USED_FILES))
+		return complain_file(recipe, span, wanted,
+				     text_format(recipe->arena, "more than %s files are used",
+						 limit_words(LIMIT_USED_FILES)));
 	return file;
 }
 

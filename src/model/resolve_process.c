@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "support/limits.h"
 #include "support/suggest.h"
 
 static node_index next_of(const struct reader *reader, node_index node)
@@ -213,9 +214,7 @@ static struct symbol *parent_of(struct recipe *recipe, struct symbol *symbol, ui
 	return found;
 }
 
-/* How many processes may vary each other in a row: deep enough for any library, shallow enough for the stack. */
-#define PARENT_LIMIT 200
-
+/* LIMIT_VARIANTS is deep enough for any library, and shallow enough for the stack. */
 static bool apply_with_parents(struct recipe *recipe, struct symbol *symbol, struct process_draft *draft, int depth)
 {
 	uint32_t parent_name;
@@ -224,9 +223,9 @@ static bool apply_with_parents(struct recipe *recipe, struct symbol *symbol, str
 
 	symbol->is_being_applied = true;
 	parent = parent_of(recipe, symbol, &parent_name);
-	if (parent != NULL && depth == PARENT_LIMIT) {
+	if (parent != NULL && (size_t)depth == limit_value(LIMIT_VARIANTS)) {
 		report_add(recipe->report, CHECK_figure_out_of_range, symbol->name_span,
-			   "more than %d processes vary each other in a row", PARENT_LIMIT);
+			   "more than %s processes vary each other in a row", limit_words(LIMIT_VARIANTS));
 		is_complete = false;
 	} else if (parent != NULL) {
 		is_complete = apply_with_parents(recipe, parent, draft, depth + 1);

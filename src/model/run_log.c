@@ -2,13 +2,11 @@
 
 #include <string.h>
 
+#include "support/limits.h"
 #include "support/utf8.h"
 
 /* A line has at most so many fields that mean something. */
 #define FIELDS_MOST 12
-
-/* More steps than any process has. */
-#define STEPS_MOST 10000
 
 #define CENTI 2
 #define MILLI 3
@@ -110,7 +108,7 @@ static struct run_log_step *make_step(struct reading *reading, const struct line
 	struct run_log *log = reading->log;
 	int64_t number;
 
-	if (!take_decimal(line, index, 0, &number) || number < 1 || number > STEPS_MOST)
+	if (!take_decimal(line, index, 0, &number) || number < 1 || number > (int64_t)limit_value(LIMIT_LOG_STEPS))
 		return NULL;
 	if ((size_t)number > reading->capacity) {
 		size_t capacity = (size_t)number * 2 + 16;

@@ -36,6 +36,10 @@ void *arena_grow(struct arena *arena, const void *array, size_t count, size_t *c
 /** Gives all blocks back; the arena is empty and usable again. */
 void arena_release(struct arena *arena);
 
+/** Calls a task with an arena of its own, which is released behind it; also where memory runs out, be it in the new
+ * arena or in `arena`, before control goes on to the landing place of `arena`. */
+void arena_with_scratch(struct arena *arena, void (*task)(struct arena *scratch, void *data), void *data);
+
 /** One zeroed value of a type. */
 #define ARENA_NEW(arena, type) ((type *)arena_alloc((arena), 1, sizeof(type)))
 

@@ -2,6 +2,8 @@
 
 #include <stdlib.h>
 
+#include "support/limits.h"
+
 void report_init(struct report *report, struct arena *arena)
 {
 	*report = (struct report){ .arena = arena };
@@ -15,12 +17,43 @@ static size_t *counter(struct report *report, const struct diagnostic *finding)
 	return finding->severity == SEVERITY_ERROR ? &report->errors : &report->warnings;
 }
 
+static struct text sentence(struct report *report, const char *format, va_list arguments)
+{
+	struct text text = text_format_list(report->arena, format, arguments);
+	size_t most = limit_value(LIMIT_SENTENCE);
+	size_t head = most / 3 * 2, tail = text.length - most / 3;
+	if (text.length <= most)
+		return text;
+	while (((unsigned char)text.data[head] & 0xC0) == 0x80) /* within a character */
+		head--;
+	while (((unsigned char)text.data[tail] & 0xC0) == 0x80)
+		tail++;
+	return text_format(report->arena, "%.*s … %.*s", (int)head, text.data, (int)(text.length - tail),
+			   text.data + tail);
+}
+
+static bool is_surplus(const struct report *report, const struct diagnostic *finding)
+{
+	return finding == &report->surplus;
+}
+
+/* The room for a new finding; its errors and warnings are counted in any case. */
+static struct diagnostic *new_finding(struct report *report)
+{
+	if (report->count >= limit_value(LIMIT_FINDINGS)) {
+		report->surplus_count++;
+		return &report->surplus;
+	}
+	ARENA_RESERVE(report->arena, report->items, report->count, report->capacity);
+	return &report->items[report->count++];
+}
+
 struct diagnostic *report_add_list(struct report *report, enum check_id check, struct span span, const char *format,
 				   va_list arguments)
 {
-	struct text message = text_format_list(report->arena, format, arguments);
-	ARENA_RESERVE(report->arena, report->items, report->count, report->capacity);
-	struct diagnostic *finding = &report->items[report->count++];
+	bool is_kept = report->count < limit_value(LIMIT_FINDINGS);
+	struct text message = is_kept ? sentence(report, format, arguments) : TEXT("");
+	struct diagnostic *finding = new_finding(report);
 	*finding = (struct diagnostic){
 		.check = check,
 		.severity = check_row(check)->severity,
@@ -45,14 +78,18 @@ struct diagnostic *report_add(struct report *report, enum check_id check, struct
 void report_help(struct report *report, struct diagnostic *finding, const char *format, ...)
 {
 	va_list arguments;
+	if (is_surplus(report, finding))
+		return;
 	va_start(arguments, format);
-	finding->help = text_format_list(report->arena, format, arguments);
+	finding->help = sentence(report, format, arguments);
 	va_end(arguments);
 }
 
 void report_fix(struct report *report, struct diagnostic *finding, enum fix_confidence confidence, struct span span,
 		struct text text)
 {
+	if (is_surplus(report, finding))
+		return;
 	struct fix *fix = ARENA_NEW(report->arena, struct fix);
 	struct fix **place = &finding->fixes;
 	while (*place)
@@ -66,6 +103,8 @@ bool report_suggest(struct report *report, struct diagnostic *finding, struct sp
 {
 	if (list->count == 0)
 		return false;
+	if (is_surplus(report, finding))
+		return true;
 	finding->help = suggest_sentence(report->arena, list);
 	enum fix_confidence confidence = suggest_is_sure(list, trust) ? FIX_SAFE : FIX_ASKS;
 	for (size_t i = 0; i < list->count; i++)
@@ -82,11 +121,13 @@ struct text report_help_text(struct arena *arena, const struct diagnostic *findi
 
 void report_note(struct report *report, struct diagnostic *finding, struct span span, const char *format, ...)
 {
+	if (is_surplus(report, finding))
+		return;
 	struct diagnostic_note *note = ARENA_NEW(report->arena, struct diagnostic_note);
 	note->span = span;
 	va_list arguments;
 	va_start(arguments, format);
-	note->message = text_format_list(report->arena, format, arguments);
+	note->message = sentence(report, format, arguments);
 	va_end(arguments);
 	if (finding->last_note)
 		finding->last_note->next = note;

@@ -36,8 +36,10 @@ struct report {
 	struct diagnostic *items;
 	size_t count;
 	size_t capacity;
-	size_t errors;	 /* not allowed ones */
-	size_t warnings; /* not allowed ones */
+	size_t errors;		   /* not allowed ones */
+	size_t warnings;	   /* not allowed ones */
+	size_t surplus_count;	   /* beyond LIMIT_FINDINGS: counted as errors and warnings, and not kept */
+	struct diagnostic surplus; /* the last of them */
 };
 
 /** An empty report whose texts live in `arena`. */

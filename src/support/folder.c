@@ -4,6 +4,8 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "support/limits.h"
+
 struct search {
 	struct arena *arena;
 	struct folder_files *files;
@@ -42,7 +44,7 @@ static void look_through(struct search *search, struct text folder, DIR *stream)
 {
 	const struct dirent *entry;
 
-	while (search->seen < FOLDER_ENTRIES_MOST && (entry = readdir(stream)) != NULL) {
+	while (search->seen < limit_value(LIMIT_FOLDER) && (entry = readdir(stream)) != NULL) {
 		search->seen++;
 		if (entry->d_name[0] != '.')
 			take(search, folder, entry->d_name);

@@ -6,9 +6,6 @@
 
 #include "support/text.h"
 
-/** Folders and files that are looked at in one search. */
-#define FOLDER_ENTRIES_MOST 20000
-
 struct folder_files {
 	struct text *paths; /* in no order that can be relied on */
 	size_t count;

@@ -3,6 +3,8 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <poll.h>
+#include <signal.h>
+#include <stdatomic.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -12,6 +14,7 @@
 #define LINK_LIMIT 40
 #define NAME_TRIES 1000
 #define LINK_LENGTH 4096
+#define UNFINISHED_MOST 8
 
 /* ---- bytes ---- */
 
@@ -92,6 +95,38 @@ struct text output_memory(struct output *output)
 	return text_builder_text(&output->buffer);
 }
 
+/* ---- what is not finished ---- */
+
+/* The names of temporary files, for a handler of signals, which is given no context. A product and its dependency file
+ * are the most that is open at once. */
+static _Atomic(const char *) unfinished[UNFINISHED_MOST];
+
+static void note_unfinished(const char *path)
+{
+	for (size_t i = 0; i < UNFINISHED_MOST; i++) {
+		const char *none = NULL;
+		if (atomic_compare_exchange_strong(&unfinished[i], &none, path))
+			return;
+	}
+}
+
+static void forget_unfinished(const char *path)
+{
+	for (size_t i = 0; i < UNFINISHED_MOST; i++) {
+		const char *known = path;
+		atomic_compare_exchange_strong(&unfinished[i], &known, NULL);
+	}
+}
+
+void output_abandon(void)
+{
+	for (size_t i = 0; i < UNFINISHED_MOST; i++) {
+		const char *path = atomic_exchange(&unfinished[i], NULL);
+		if (path)
+			unlink(path);
+	}
+}
+
 /* ---- opening ---- */
 
 static void start(struct output *output, struct arena *arena, enum output_kind kind)
@@ -137,6 +172,21 @@ static const char *follow_links(struct output *output, struct arena *arena, cons
 	return path;
 }
 
+/* Creates a file that is not there yet. No signal comes between its creation and the note of it. */
+static int create_noted(const char *path, mode_t mode)
+{
+	sigset_t all, before;
+	sigfillset(&all);
+	sigprocmask(SIG_BLOCK, &all, &before);
+	int descriptor = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, mode);
+	int error = errno;
+	if (descriptor >= 0)
+		note_unfinished(path);
+	sigprocmask(SIG_SETMASK, &before, NULL);
+	errno = error;
+	return descriptor;
+}
+
 /* Makes the temporary file in the target's folder; the kernel applies the umask. Its name need not be secret: a file or
  * link that lies in its way is never opened. */
 static void create_temporary(struct output *output, struct arena *arena)
@@ -145,7 +195,7 @@ static void create_temporary(struct output *output, struct arena *arena)
 	mode_t mode = output->executable ? 0777 : 0666;
 	for (int i = 0; i < NAME_TRIES; i++) {
 		struct text name = text_format(arena, "%.*s.wetside-%ld-%d", TEXT_ARGUMENT(folder), (long)getpid(), i);
-		output->descriptor = open(name.data, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, mode);
+		output->descriptor = create_noted(name.data, mode);
 		if (output->descriptor >= 0) {
 			output->temporary = (char *)name.data;
 			return;
@@ -228,19 +278,43 @@ void output_fail(struct output *output, int error)
 	set_error(output, error);
 }
 
-int output_commit(struct output *output)
+/* Has the bytes on the disk before the name is: after a power failure there is the old file or the new one. Where a
+ * file system knows of no such thing, it cannot be had. */
+static void store(struct output *output)
 {
-	if (output->kind == OUTPUT_MEMORY)
+	while (output->error == 0 && fsync(output->descriptor) != 0)
+		if (errno == EINVAL || errno == ENOSYS || errno == ENOTSUP)
+			return;
+		else if (errno != EINTR)
+			set_error(output, errno);
+}
+
+int output_finish(struct output *output)
+{
+	if (output->kind == OUTPUT_MEMORY || output->is_finished)
 		return output->error;
 	if (output->error == 0 && output->kind == OUTPUT_FILE && !output->temporary && output->descriptor < 0)
 		open_device(output);
 	flush(output);
+	if (output->temporary)
+		store(output);
 	close_descriptor(output);
+	output->is_finished = true;
+	return output->error;
+}
+
+int output_commit(struct output *output)
+{
+	if (output->kind == OUTPUT_MEMORY)
+		return output->error;
+	output_finish(output);
 	if (output->error == 0 && output->temporary) {
-		if (rename(output->temporary, output->target) == 0)
-			output->temporary = NULL;
-		else
+		if (rename(output->temporary, output->target) != 0) {
 			set_error(output, errno);
+		} else {
+			forget_unfinished(output->temporary);
+			output->temporary = NULL;
+		}
 	}
 	output_drop(output);
 	return output->error;
@@ -249,8 +323,10 @@ int output_commit(struct output *output)
 void output_drop(struct output *output)
 {
 	close_descriptor(output);
-	if (output->temporary)
+	if (output->temporary) {
 		unlink(output->temporary);
+		forget_unfinished(output->temporary);
+	}
 	output->temporary = NULL;
 	if (output->kind != OUTPUT_MEMORY)
 		output->buffer.length = 0;

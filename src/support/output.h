@@ -22,6 +22,7 @@ struct output {
 	int error;	  /* the first errno, 0 where all is well */
 	bool executable;  /* OUTPUT_FILE: the product is a script */
 	bool is_released; /* bytes need not be gathered */
+	bool is_finished; /* all bytes are where they belong */
 };
 
 /** Starts gathering bytes in `arena`, to be read back with output_memory. */
@@ -52,6 +53,14 @@ void output_format(struct output *output, const char *format, ...) __attribute__
 
 /** What a memory output holds. */
 struct text output_memory(struct output *output);
+
+/** Removes every temporary file of a product that is neither committed nor dropped. For a handler of signals and for
+ * the place where a program lands without memory: it may be called at any moment, and allocates nothing. */
+void output_abandon(void);
+
+/** Writes, flushes and closes, so that only the name is left to output_commit; returns 0 or the errno that spoilt
+ * it. */
+int output_finish(struct output *output);
 
 /** Writes, flushes, closes and renames; returns 0 or the errno that spoilt it, in which case the old file stands. */
 int output_commit(struct output *output);

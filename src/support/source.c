@@ -8,6 +8,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "support/limits.h"
 #include "support/utf8.h"
 
 #define TAB_STOP 8
@@ -40,9 +41,16 @@ static struct text explain_errno(int error)
 		return TEXT("its name is too long");
 	case EBADF:
 		return TEXT("it is not open");
+	case ESTALE:
+		return TEXT("it was changed while it was read; try again");
 	default:
 		return text_from(strerror(error));
 	}
+}
+
+static struct text explain_size(struct arena *arena, const char *what, enum limit limit)
+{
+	return text_format(arena, "%s larger than %s", what, limit_words(limit));
 }
 
 /* What a path names that is no regular file. */
@@ -81,13 +89,30 @@ static int read_all(struct arena *arena, int descriptor, size_t expected, struct
 		if (taken == 0)
 			return 0;
 		content->length += (size_t)taken;
-		if (content->length > SOURCE_LIMIT)
+		if (content->length > limit_value(LIMIT_FILE))
 			return EFBIG;
 	}
 }
 
-/* The same for a descriptor that must not stay open when memory runs out. */
-static int read_and_close(struct arena *arena, int descriptor, size_t expected, struct content *content)
+/* Half of an old text and half of a new one may look like a whole recipe: ESTALE where a file is not as it was, 0 where
+ * it is. */
+static int compare_status(int descriptor, const struct stat *before, const struct content *content)
+{
+	struct stat after;
+	if (fstat(descriptor, &after) != 0)
+		return errno;
+	bool is_same = after.st_size == before->st_size && after.st_mtim.tv_sec == before->st_mtim.tv_sec &&
+		       after.st_mtim.tv_nsec == before->st_mtim.tv_nsec;
+	return is_same && (before->st_size == 0 || content->length == (size_t)before->st_size) ? 0 : ESTALE;
+}
+
+static struct text explain_failure(struct arena *arena, int error)
+{
+	return error == EFBIG ? explain_size(arena, "it is", LIMIT_FILE) : explain_errno(error);
+}
+
+/* The same for a file, which must not stay open when memory runs out; ESTALE where it was changed meanwhile. */
+static int read_and_close(struct arena *arena, int descriptor, const struct stat *status, struct content *content)
 {
 	struct landing *const outer = arena->landing;
 	struct landing here;
@@ -97,8 +122,10 @@ static int read_and_close(struct arena *arena, int descriptor, size_t expected, 
 		close(descriptor);
 		longjmp(outer->place, 1);
 	}
-	int error = read_all(arena, descriptor, expected, content);
+	int error = read_all(arena, descriptor, (size_t)status->st_size, content);
 	arena->landing = outer;
+	if (error == 0)
+		error = compare_status(descriptor, status, content);
 	close(descriptor);
 	return error;
 }
@@ -120,8 +147,8 @@ struct text source_folder(struct arena *arena, struct text path)
 static struct source_file *add_file(struct source_set *set, struct text name, struct text path, struct content content,
 				    struct text *problem)
 {
-	if (content.length >= UINT32_MAX - GAP - set->next_base) {
-		*problem = TEXT("all files together are larger than 4 GiB");
+	if (content.length >= limit_value(LIMIT_ALL_FILES) - GAP - set->next_base) {
+		*problem = explain_size(set->arena, "all files together are", LIMIT_ALL_FILES);
 		return NULL;
 	}
 	content.bytes[content.length] = content.bytes[content.length + 1] = '\0';
@@ -142,7 +169,7 @@ static struct source_file *add_file(struct source_set *set, struct text name, st
 }
 
 /* Opens a regular file; -1 and a reason where it is none. */
-static int open_regular(const char *path, size_t *size, struct text *problem)
+static int open_regular(struct arena *arena, const char *path, struct stat *status, struct text *problem)
 {
 	/* Without O_NONBLOCK a pipe that nobody writes to would never open. */
 	int descriptor = open(path, O_RDONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC);
@@ -150,17 +177,14 @@ static int open_regular(const char *path, size_t *size, struct text *problem)
 		*problem = errno == ENXIO ? TEXT("it is a socket") : explain_errno(errno);
 		return -1;
 	}
-	struct stat status;
-	if (fstat(descriptor, &status) != 0)
+	if (fstat(descriptor, status) != 0)
 		*problem = explain_errno(errno);
-	else if (!S_ISREG(status.st_mode))
-		*problem = explain_mode(status.st_mode);
-	else if (status.st_size > (off_t)SOURCE_LIMIT)
-		*problem = TEXT("it is larger than 256 MiB");
-	else {
-		*size = (size_t)status.st_size;
+	else if (!S_ISREG(status->st_mode))
+		*problem = explain_mode(status->st_mode);
+	else if (status->st_size > (off_t)limit_value(LIMIT_FILE))
+		*problem = explain_size(arena, "it is", LIMIT_FILE);
+	else
 		return descriptor;
-	}
 	close(descriptor);
 	return -1;
 }
@@ -199,14 +223,14 @@ struct source_file *source_read(struct source_set *set, struct text path, struct
 		return file;
 	}
 	const char *c_path = text_copy(set->arena, path).data;
-	size_t size = 0;
-	int descriptor = open_regular(c_path, &size, problem);
+	struct stat status;
+	int descriptor = open_regular(set->arena, c_path, &status, problem);
 	if (descriptor < 0)
 		return NULL;
 	struct content content = { 0 };
-	int error = read_and_close(set->arena, descriptor, size, &content);
+	int error = read_and_close(set->arena, descriptor, &status, &content);
 	if (error != 0) {
-		*problem = error == EFBIG ? TEXT("it is larger than 256 MiB") : explain_errno(error);
+		*problem = explain_failure(set->arena, error);
 		return NULL;
 	}
 	struct source_file *file = add_file(set, name, path, content, problem);
@@ -221,7 +245,7 @@ struct source_file *source_read_standard_input(struct source_set *set, struct te
 	struct content content = { 0 };
 	int error = read_all(set->arena, STDIN_FILENO, STREAM_CHUNK, &content);
 	if (error != 0) {
-		*problem = error == EFBIG ? TEXT("it is larger than 256 MiB") : explain_errno(error);
+		*problem = explain_failure(set->arena, error);
 		return NULL;
 	}
 	return add_file(set, name, name, content, problem);
@@ -235,8 +259,8 @@ void source_lie_beside(const struct source_set *set, struct source_file *file, s
 
 struct source_file *source_add(struct source_set *set, struct text name, struct text content, struct text *problem)
 {
-	if (content.length > SOURCE_LIMIT) {
-		*problem = TEXT("it is larger than 256 MiB");
+	if (content.length > limit_value(LIMIT_FILE)) {
+		*problem = explain_size(set->arena, "it is", LIMIT_FILE);
 		return NULL;
 	}
 	struct content copy = { ARENA_ARRAY(set->arena, char, content.length + 2), content.length, content.length + 2 };

@@ -48,9 +48,6 @@ struct source_place {
 	size_t column;
 };
 
-/** Largest file read, in bytes. */
-#define SOURCE_LIMIT (256u * 1024u * 1024u)
-
 /** An empty set whose files live in `arena`. */
 void source_set_init(struct source_set *set, struct arena *arena);
 

@@ -101,6 +101,11 @@ def columns():
     return ", ".join(code(name.replace("-", " ")) for _, name in rows("model/roll_columns.def", "COLUMN"))
 
 
+def limits():
+    found = rows("support/limits.def", "LIMIT")
+    return table(["at the most", "of", "more"], [[words, of, then] for _, _, words, of, then in found])
+
+
 def keywords():
     lines = []
     for _, word, contexts, summary in sorted(rows("syntax/words.def", "WORD"), key=lambda row: row[1].lower()):
@@ -123,6 +128,7 @@ SECTIONS = {
     "src/model/roll_conditions.def": conditions,
     "src/model/day_times.def": day_times,
     "src/model/roll_columns.def": columns,
+    "src/support/limits.def": limits,
     "src/syntax/words.def": keywords,
     "grammar/reference.ebnf": grammar,
 }

@@ -133,7 +133,7 @@ void documents_doubt(struct documents *documents)
 static void take_text(struct documents *documents, struct document *document, struct text uri, struct text content)
 {
 	struct arena arena;
-	struct arena old = document->text_arena;
+	struct document fresh = *document; /* the old text stands until the new one is whole */
 	struct landing *const landing = documents->invocation->arena->landing;
 	struct landing here;
 
@@ -142,15 +142,16 @@ static void take_text(struct documents *documents, struct document *document, st
 		arena_release(&arena);
 		longjmp(landing->place, 1);
 	}
-	document->uri = text_copy(&arena, uri);
-	document->content = text_copy(&arena, content);
-	document->name = uri_to_path(&arena, document->uri);
-	document->real = document->name.length > 0 ? source_future_path(&arena, document->name) : TEXT("");
-	if (document->name.length == 0)
-		document->name = document->uri;
+	fresh.uri = text_copy(&arena, uri);
+	fresh.content = text_copy(&arena, content);
+	fresh.name = uri_to_path(&arena, fresh.uri);
+	fresh.real = fresh.name.length > 0 ? source_future_path(&arena, fresh.name) : TEXT("");
+	if (fresh.name.length == 0)
+		fresh.name = fresh.uri;
 	arena.landing = landing;
-	document->text_arena = arena;
-	arena_release(&old);
+	fresh.text_arena = arena;
+	arena_release(&document->text_arena);
+	*document = fresh;
 }
 
 void document_open(struct documents *documents, struct text uri, struct text content, int64_t version)

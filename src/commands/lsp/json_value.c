@@ -3,6 +3,8 @@
 #include <jansson.h>
 #include <string.h>
 
+#include "emit/escape/json_memory.h"
+
 static const struct json_value nothing = { .kind = JSON_VALUE_NULL };
 
 static struct json_value *copy(struct arena *arena, json_t *from);
@@ -80,27 +82,31 @@ static struct json_value *copy(struct arena *arena, json_t *from)
 	}
 }
 
+/* A document that is to be read. */
+struct task {
+	struct arena *arena;
+	struct text document;
+	const struct json_value *value; /* null: it is none */
+};
+
+static void read_task(struct arena *scratch, void *data)
+{
+	struct task *task = data;
+	struct arena *before = json_memory_use(scratch);
+	json_error_t error;
+	json_t *tree = json_loadb(task->document.data, task->document.length, JSON_ALLOW_NUL | JSON_DECODE_ANY, &error);
+
+	if (tree != NULL)
+		task->value = copy(task->arena, tree);
+	json_memory_use(before);
+}
+
 const struct json_value *json_value_read(struct arena *arena, struct text document)
 {
-	struct landing *const outer = arena->landing;
-	struct landing here;
-	json_error_t error;
-	json_t *const tree = json_loadb(document.data, document.length, JSON_ALLOW_NUL | JSON_DECODE_ANY, &error);
-	struct json_value *value;
+	struct task task = { arena, document, NULL };
 
-	if (tree == NULL)
-		return NULL;
-	/* jansson's tree lies outside the arena: on the way to the landing place it has to be released. */
-	arena->landing = &here;
-	if (setjmp(here.place) != 0) {
-		arena->landing = outer;
-		json_decref(tree);
-		longjmp(outer->place, 1);
-	}
-	value = copy(arena, tree);
-	arena->landing = outer;
-	json_decref(tree);
-	return value;
+	arena_with_scratch(arena, read_task, &task);
+	return task.value;
 }
 
 static const struct json_value *member(const struct json_value *object, struct text key)

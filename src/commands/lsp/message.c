@@ -8,6 +8,8 @@
 #include <strings.h>
 #include <unistd.h>
 
+#include "support/limits.h"
+
 /* How often it is looked whether the parent is still there. */
 #define PARENT_LOOK_MS 1000
 
@@ -118,7 +120,7 @@ static size_t length_in(const char *line, size_t length)
 		if (at == length || line[at] < '0' || line[at] > '9')
 			continue;
 		for (; at < length && line[at] >= '0' && line[at] <= '9'; at++)
-			wanted = wanted > MESSAGE_MOST ? wanted : wanted * 10 + (size_t)(line[at] - '0');
+			wanted = wanted > limit_value(LIMIT_MESSAGE) ? wanted : wanted * 10 + (size_t)(line[at] - '0');
 		return wanted;
 	}
 	return NO_LENGTH;
@@ -146,7 +148,7 @@ static bool read_header(struct message_stream *stream, size_t *body)
 		if (said != NO_LENGTH)
 			*body = said;
 	}
-	if (*body > MESSAGE_MOST)
+	if (*body > limit_value(LIMIT_MESSAGE))
 		*body = NO_LENGTH;
 	return true;
 }

@@ -6,9 +6,6 @@
 
 #include <sys/types.h>
 
-/** Most bytes of one message: the largest recipe, each byte of it escaped in the longest way, would be no keystroke. */
-#define MESSAGE_MOST ((size_t)512 * 1024 * 1024)
-
 /** One message that came in; everything of it lives in its own arena until message_drop. */
 struct message {
 	struct arena arena;

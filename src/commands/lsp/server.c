@@ -175,19 +175,23 @@ static void handle(struct server *server, struct message *message)
 	answer_request(&reply);
 }
 
-/* Memory ended: the request is answered all the same, with what little it takes. */
+/* Memory ended: a request is answered all the same, with what little it takes. A message that could not be read may
+ * have been one; so it is answered without its id, as one whose id is a text. */
 static void answer_that_memory_ended(const struct message *message)
 {
 	char body[256];
-	const struct json_value *id = json_value_at(message->body, "id");
+	char number[32];
+	const struct json_value *id = json_value_at(message == NULL ? NULL : message->body, "id");
 	int length;
 
-	if (id->kind != JSON_VALUE_WHOLE)
+	complain("there is not enough memory");
+	if (message != NULL && id->key.length == 0)
 		return;
+	snprintf(number, sizeof(number), "%lld", (long long)id->whole);
 	length = snprintf(body, sizeof(body),
-			  "{\"jsonrpc\":\"2.0\",\"id\":%lld,\"error\":{\"code\":%d,\"message\":\"there is not enough "
-			  "memory\"}}",
-			  (long long)id->whole, RPC_INTERNAL_ERROR);
+			  "{\"jsonrpc\":\"2.0\",\"id\":%s,\"error\":{\"code\":%d,\"message\":\"there is not "
+			  "enough memory\"}}",
+			  id->kind == JSON_VALUE_WHOLE ? number : "null", RPC_INTERNAL_ERROR);
 	message_write((struct text){ body, (size_t)length });
 }
 
@@ -254,10 +258,9 @@ static bool step(struct server *server, struct landing *landing)
 	volatile bool is_handling = false;
 
 	if (setjmp(landing->place) != 0) {
-		if (is_handling && server->queue_count > 0) {
-			answer_that_memory_ended(queued(server, 0));
+		answer_that_memory_ended(is_handling && server->queue_count > 0 ? queued(server, 0) : NULL);
+		if (is_handling && server->queue_count > 0)
 			drop_first(server);
-		}
 		return true;
 	}
 	if (!fill_queue(server))
@@ -299,5 +302,7 @@ int command_lsp(const struct invocation *invocation)
 		drop_first(server);
 	documents_drop(&server->documents);
 	arena_release(&server->published_arena);
+	if (ferror(stdout))
+		return complain("cannot write to standard output");
 	return server->status;
 }

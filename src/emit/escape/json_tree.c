@@ -2,13 +2,13 @@
 
 #include <jansson.h>
 #include <math.h>
-#include <setjmp.h>
 #include <string.h>
 
+#include "emit/escape/json_memory.h"
 #include "support/utf8.h"
 
 struct json_tree {
-	struct arena *arena;
+	struct arena *arena; /* jansson's too */
 	json_t *root;
 	size_t layout; /* jansson's flags for indentation */
 };
@@ -137,30 +137,31 @@ static struct text escape_hidden(struct arena *arena, struct text document)
 	return text_builder_text(&builder);
 }
 
-static struct text build(struct json_tree *tree, json_fill *fill, const void *subject)
+/* A document that is to be written. */
+struct task {
+	struct output *output;
+	json_fill *fill;
+	const void *subject;
+	size_t layout;
+};
+
+static void write_task(struct arena *scratch, void *data)
 {
-	fill((struct json_node){ tree, tree->root }, subject);
-	return escape_hidden(tree->arena, dump(tree));
+	const struct task *task = data;
+	struct arena *before = json_memory_use(scratch);
+	struct json_tree tree = { scratch, json_object(), task->layout };
+	if (!tree.root)
+		memory_ended(&tree);
+	task->fill((struct json_node){ &tree, tree.root }, task->subject);
+	struct text document = escape_hidden(scratch, dump(&tree));
+	json_memory_use(before);
+	output_write(task->output, document);
 }
 
 static void write_tree(struct output *output, struct arena *arena, json_fill *fill, const void *subject, size_t layout)
 {
-	struct json_tree tree = { arena, json_object(), layout };
-	struct landing *outer = arena->landing;
-	struct landing here;
-	if (!tree.root)
-		memory_ended(&tree);
-	/* jansson's tree lies outside the arena: on the way to the landing place it has to be released. */
-	arena->landing = &here;
-	if (setjmp(here.place)) {
-		arena->landing = outer;
-		json_decref(tree.root);
-		memory_ended(&tree);
-	}
-	struct text document = build(&tree, fill, subject);
-	arena->landing = outer;
-	json_decref(tree.root);
-	output_write(output, document);
+	struct task task = { output, fill, subject, layout };
+	arena_with_scratch(arena, write_task, &task);
 }
 
 void json_tree_write(struct output *output, struct arena *arena, json_fill *fill, const void *subject)

@@ -1,4 +1,5 @@
 #include "scratch_folder.h"
+#include "support/limits.h"
 #include "support/source.h"
 
 static struct source_set set;
@@ -224,7 +225,7 @@ static void test_a_file_too_large_is_refused(void **state)
 	(void)state;
 	struct text path = in_scratch("large.wet");
 	write_file(path, TEXT(""), 0600);
-	assert_int_equal(truncate(path.data, (off_t)SOURCE_LIMIT + 1), 0); /* a hole: it takes no room */
+	assert_int_equal(truncate(path.data, (off_t)limit_value(LIMIT_FILE) + 1), 0); /* a hole: it takes no room */
 	assert_refused(path, "it is larger than 256 MiB");
 }
 
