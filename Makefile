@@ -280,9 +280,12 @@ pictures: build/wetside node-modules ## draw docs/pictures/ anew, with a browser
 SECONDS ?= 60
 FUZZERS := $(patsubst tests/fuzz/%.c,build/fuzz/%,$(wildcard tests/fuzz/fuzz_*.c))
 
-build/fuzz/fuzz_%: tests/fuzz/fuzz_%.c $(links_commands:%=build/fuzz/lib%.a)
+# What several fuzzers use.
+FUZZ_SHARED := $(filter-out tests/fuzz/fuzz_%,$(wildcard tests/fuzz/*.c))
+
+build/fuzz/fuzz_%: tests/fuzz/fuzz_%.c $(FUZZ_SHARED) $(wildcard tests/fuzz/*.h) $(links_commands:%=build/fuzz/lib%.a)
 	$(call say,FUZZER)
-	$(Q)$(COMPILE) $(FUZZ_FLAGS) -fsanitize=fuzzer $(LDFLAGS) -o $@ $< $(links_commands:%=build/fuzz/lib%.a) $(MODULE_LIBS)
+	$(Q)$(COMPILE) $(FUZZ_FLAGS) -fsanitize=fuzzer $(LDFLAGS) -o $@ $(filter %.c,$^) $(filter %.a,$^) $(MODULE_LIBS)
 
 fuzz: build/wetside ## give each reader bytes that nobody would write, for SECONDS=60
 	@$(MAKE) $(JOBS) --no-print-directory CC=clang CFLAGS='-O1 -g' $(FUZZERS)
