@@ -49,9 +49,14 @@ static void put_message(struct text_builder *out, struct text body)
 	text_append(out, body);
 }
 
+/* 0 to 9, then a to z. */
 static int digit_at(struct text part, size_t index)
 {
-	return index < part.length && isdigit((unsigned char)part.data[index]) ? part.data[index] - '0' : 0;
+	char byte = index < part.length ? part.data[index] : '0';
+
+	if (byte >= 'a' && byte <= 'z')
+		return byte - 'a' + 10;
+	return byte >= '0' && byte <= '9' ? byte - '0' : 0;
 }
 
 /* `=` letter digit digit text. An upper-case letter asks about the first document, a lower-case one about the second. */
