@@ -1,9 +1,9 @@
 /* Any bytes as what an editor sends to the language server, through its own standard input and output.
  *
- * The bytes are parted by line ends followed by `@`. What a part begins with says how it is sent: `!`, the rest as it is,
- * header and all; `{`, as the body of a message, behind a header; `=` and a letter, a method of the table by its place in
- * it (A is the first) with everything in its parameters that any method asks for: two digits are line and character, the
- * rest is the text, the new name, the path. So mutations reach what is behind the reader too. */
+ * The bytes are parted by line ends followed by `@`. What a part begins with says how it is sent: `!`, the rest as it
+ * is, header and all; `{`, as the body of a message, behind a header; `=` and a letter, a method of the table by its
+ * place in it (A is the first) with everything in its parameters that any method asks for: two digits are line and
+ * character, the rest is the text, the new name, the path. So mutations reach what is behind the reader too. */
 #include <ctype.h>
 #include <fcntl.h>
 #include <stdio.h>
@@ -59,7 +59,7 @@ static int digit_at(struct text part, size_t index)
 	return byte >= '0' && byte <= '9' ? byte - '0' : 0;
 }
 
-/* `=` letter digit digit text. An upper-case letter asks about the first document, a lower-case one about the second. */
+/* `=` letter digit digit text. A capital letter asks about the first document, a small one about the second. */
 static void put_method(struct text_builder *out, struct arena *arena, struct text part, size_t id)
 {
 	struct text_builder body = text_builder_start(arena);

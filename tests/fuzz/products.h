@@ -10,8 +10,8 @@ typedef uint64_t product_set;
 
 #define PRODUCTS_ALL (~(product_set)0)
 
-/** Compiles a text as if it lay in examples/ and makes its products. False where it has errors. What is made is counted in
- * `made`, by emitter, where that is given. */
+/** Compiles a text as if it lay in examples/ and makes its products. False where it has errors. What is made is counted
+ * in `made`, by emitter, where that is given. */
 bool products_make(struct arena *arena, struct text recipe, product_set wanted, size_t made[EMITTER_COUNT]);
 
 /** Calls `run` with an arena that is dropped afterwards; where memory ends, it lands here. */

@@ -1,5 +1,5 @@
-/* Recipes that are well, made from any bytes: each byte is a choice, and where the bytes end, the first choice is taken.
- * So a fuzzer's mutations change what a recipe says and not whether it is one. */
+/* Recipes that are well, made from any bytes: each byte is a choice, and where the bytes end, the first choice is
+ * taken. So a fuzzer's mutations change what a recipe says and not whether it is one. */
 #ifndef FUZZ_RECIPE_MAKER_H
 #define FUZZ_RECIPE_MAKER_H
 
