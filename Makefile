@@ -142,6 +142,14 @@ $(1)/objects/unit/%.o: tests/unit/%.c $(1)/flags | $(GRAMMAR_MADE) $(EMBEDDED_MA
 	$$(Q)mkdir -p $$(@D)
 	$$(Q)$$(COMPILE) -Itests/unit $(2) -MMD -MP -c -o $$@ $$<
 
+# A fuzzer as one function among others, which driver_replay calls.
+$(1)/objects/fuzz/%.o: tests/fuzz/%.c $(1)/flags | $(GRAMMAR_MADE) $(EMBEDDED_MADE)
+	$$(call say,CC)
+	$$(Q)mkdir -p $$(@D)
+	$$(Q)$$(COMPILE) -DLLVMFuzzerTestOneInput=$$*_one $(2) -MMD -MP -c -o $$@ $$<
+
+$(1)/unit/commands/driver_replay: $(patsubst tests/fuzz/%.c,$(1)/objects/fuzz/%.o,$(wildcard tests/fuzz/*.c))
+
 # Holds the flags of the last build; objects made with others are made anew.
 $(1)/flags: FORCE
 	$$(Q)mkdir -p $$(@D)
@@ -168,7 +176,7 @@ define unit_test
 $(2)/unit/$(1): $(2)/objects/unit/$(1).o $(foreach s,$(links_$(firstword $(subst /, ,$(1)))),$(2)/lib$(s).a)
 	$$(call say,LINK)
 	$$(Q)mkdir -p $$(@D)
-	$$(Q)$$(CC) $$(CFLAGS) $(3) $$(LDFLAGS) -o $$@ $$^ $$(MODULE_LIBS) $$(CMOCKA_LIBS)
+	$$(Q)$$(CC) $$(CFLAGS) $(3) $$(LDFLAGS) -o $$@ $$(filter %.o,$$^) $$(filter %.a,$$^) $$(MODULE_LIBS) $$(CMOCKA_LIBS)
 endef
 
 $(eval $(call build,build,))

@@ -5,7 +5,6 @@
  * place in it (A is the first) with everything in its parameters that any method asks for: two digits are line and
  * character, the rest is the text, the new name, the path. So mutations reach what is behind the reader too. */
 #include <ctype.h>
-#include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -122,6 +121,21 @@ static struct text stream_of(struct arena *arena, struct text bytes)
 	return text_builder_text(&out);
 }
 
+/* Standard input becomes a file that is written anew each time, and what is answered is read by nobody. */
+static void take_streams(void)
+{
+	static bool are_taken = false;
+	FILE *input;
+
+	if (are_taken)
+		return;
+	are_taken = true;
+	input = tmpfile();
+	if (input == NULL || dup2(fileno(input), STDIN_FILENO) < 0 || freopen("/dev/null", "w", stdout) == NULL)
+		abort();
+	fclose(input);
+}
+
 static void run(struct arena *arena, struct text bytes)
 {
 	struct conditions conditions = { 0 };
@@ -135,24 +149,11 @@ static void run(struct arena *arena, struct text bytes)
 	command_lsp(&invocation);
 }
 
-int LLVMFuzzerInitialize(int *argc, char ***argv);
-
-int LLVMFuzzerInitialize(int *argc, char ***argv)
-{
-	FILE *input = tmpfile();
-
-	(void)argc;
-	(void)argv;
-	if (input == NULL || dup2(fileno(input), STDIN_FILENO) < 0 || freopen("/dev/null", "w", stdout) == NULL)
-		abort();
-	fclose(input);
-	return 0;
-}
-
 int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length);
 
 int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t length)
 {
+	take_streams();
 	products_in_arena(run, bytes, length);
 	return 0;
 }
