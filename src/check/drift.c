@@ -90,14 +90,15 @@ static void help_against_drift(struct check_run *run, struct diagnostic *finding
 	struct text pour = print_temperature(run, figure(exact->pour_c));
 	struct text bath = print_temperature(run, figure(exact->bath_c));
 	struct text working = print_temperature(run, window->nominal);
+	bool has_bath = exact->has_bath;
 	if (exact->pour == FORECAST_POUR_none || exact->pour == FORECAST_POUR_outside_usable)
 		check_help(run, finding,
 			   "no pour that the bath bears mends that: stand the tank in a water bath at %.*s",
-			   TEXT_ARGUMENT(exact->has_bath ? bath : working));
+			   TEXT_ARGUMENT(has_bath ? bath : working));
 	else if (meets_untempered_tank(&forecast))
 		check_help(run, finding, "pour at %.*s (its own `pour at`), or temper the tank to %.*s first",
 			   TEXT_ARGUMENT(pour), TEXT_ARGUMENT(working));
-	else if (exact->has_bath)
+	else if (has_bath)
 		check_help(run, finding, "pour at %.*s (its own `pour at`), or stand the tank in a water bath at %.*s",
 			   TEXT_ARGUMENT(pour), TEXT_ARGUMENT(bath));
 	else

@@ -341,7 +341,7 @@ static void pour(struct walk *walk, const struct step *step, int64_t volume)
 {
 	struct plan_bath *bath = plan_bath(walk->draft, step->solution);
 	int64_t area = walk->load->packed->area_milli_rolls;
-	if (was_poured(walk->load, step->solution))
+	if (!bath || was_poured(walk->load, step->solution))
 		return;
 	if (plan_bath_is_reused(bath->solution)) {
 		size_t index = (size_t)(walk->load - walk->draft->loads);
@@ -413,10 +413,10 @@ static void expect_replenishing(struct plan_draft *draft)
 		const struct process *process = draft->kinds[draft->loads[i].kind].process;
 		for (size_t j = 0; !draft->loads[i].is_left && j < process->step_count; j++) {
 			const struct solution *solution = process->steps[j].solution;
-			if (solution && solution->use == USE_REPLENISH)
-				plan_bath(draft, solution)->replenish_to_come +=
-					mixing_for_rolls(solution->replenish.value,
-							 draft->loads[i].packed->area_milli_rolls);
+			struct plan_bath *bath = solution ? plan_bath(draft, solution) : NULL;
+			if (bath && solution->use == USE_REPLENISH)
+				bath->replenish_to_come += mixing_for_rolls(solution->replenish.value,
+									    draft->loads[i].packed->area_milli_rolls);
 		}
 	}
 }

@@ -15,6 +15,13 @@ static const struct schedule_placement *placement(const struct plan_draft *draft
 	return job == PLAN_NONE || !draft->schedule->jobs[job].is_done ? NULL : &draft->schedule->jobs[job];
 }
 
+/* Where a load that is done today has been put. */
+static const struct schedule_placement *load_placement(const struct plan_draft *draft,
+						       const struct plan_draft_load *load)
+{
+	return &draft->schedule->jobs[load->load_job];
+}
+
 static int64_t task_end(const struct plan_draft *draft, size_t job, size_t task)
 {
 	return draft->schedule->jobs[job].starts_s[task] + draft->problem.jobs[job].tasks[task].duration_s;
@@ -24,7 +31,7 @@ static int64_t task_end(const struct plan_draft *draft, size_t job, size_t task)
 
 static int64_t start_of(const struct plan_draft *draft, const struct plan_draft_load *load)
 {
-	return load->is_left ? SCHEDULE_NEVER : placement(draft, load->load_job)->starts_s[0];
+	return load->is_left ? SCHEDULE_NEVER : load_placement(draft, load)->starts_s[0];
 }
 
 /* Those of today by their start, then the others as they would follow. Few enough to be put in by insertion: most come
@@ -47,7 +54,7 @@ static void order_loads(struct timetable *timetable)
 
 static void set_times(const struct plan_draft *draft, const struct plan_draft_load *from, struct plan_load *load)
 {
-	const struct schedule_placement *placed = placement(draft, from->load_job);
+	const struct schedule_placement *placed = load_placement(draft, from);
 	load->conditions = from->conditions;
 	load->used = from->used;
 	load->timeline = from->timeline;
@@ -87,7 +94,7 @@ static int64_t loading_of(const struct timetable *timetable, size_t place)
 {
 	const struct plan_draft *draft = timetable->draft;
 	const struct plan_draft_load *from = &draft->loads[timetable->draft_loads[place]];
-	return from->is_left ? SCHEDULE_NEVER : placement(draft, from->load_job)->starts_s[from->load_task];
+	return from->is_left ? SCHEDULE_NEVER : load_placement(draft, from)->starts_s[from->load_task];
 }
 
 /* Places in plan->loads by the moment of loading. */
@@ -308,7 +315,7 @@ static void add_load(struct timetable *timetable, const struct plan_draft_load *
 {
 	const struct plan_draft *draft = timetable->draft;
 	const struct plan_load *load = &timetable->plan->loads[index];
-	const struct schedule_placement *placed = placement(draft, from->load_job);
+	const struct schedule_placement *placed = load_placement(draft, from);
 	int64_t rolls = (int64_t)load->place_count;
 	int64_t ready_s = task_end(draft, from->load_job, 0);
 	int64_t temper_s = day_time_s(draft->day, DAY_TIME_temper);

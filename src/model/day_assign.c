@@ -96,6 +96,9 @@ static size_t run_of(const struct day *day, const struct roll *roll)
 
 void day_assign(struct day *day)
 {
-	for (struct roll *roll = day->rolls; roll != NULL; roll = roll->next)
-		roll->run = span_is_set(roll->set_aside.span) ? ROLL_NO_RUN : run_of(day, roll);
+	for (struct roll *roll = day->rolls; roll != NULL; roll = roll->next) {
+		bool is_left = span_is_set(roll->set_aside.span) || roll->format == FORMAT_COUNT;
+
+		roll->run = is_left ? ROLL_NO_RUN : run_of(day, roll);
+	}
 }

@@ -100,8 +100,7 @@ static void read_mark(const struct reader *reader, node_index clause, struct spa
 static void read_without(const struct reader *reader, node_index clause, struct process_draft *draft)
 {
 	struct name_reference name = read_name(reader, tree_node(reader->tree, clause)->first);
-	struct step *step = draft_step(draft, name.name);
-	size_t place;
+	const struct step *step = draft_step(draft, name.name);
 
 	if (!draft->is_variant_layer) {
 		report_help(reader->recipe->report,
@@ -114,10 +113,7 @@ static void read_without(const struct reader *reader, node_index clause, struct 
 		complain_step(reader, draft, name, "only a step of the process it varies can be left out");
 		return;
 	}
-	place = draft_place(draft, step);
-	draft->step_count--;
-	memmove(draft->steps + place, draft->steps + place + 1, (draft->step_count - place) * sizeof(struct step *));
-	number_map_put(&draft->steps_by_name, draft->arena, name.name, NULL);
+	draft_take_out(draft, step);
 }
 
 static void read_clause(const struct reader *reader, node_index clause, struct process_draft *draft)

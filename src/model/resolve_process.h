@@ -23,8 +23,8 @@ void load_read(const struct reader *reader, node_index clause, struct process *p
 /** The step of a name, or null. */
 struct step *draft_step(const struct process_draft *draft, uint32_t name);
 
-/** Where a step stands among those of the draft. */
-size_t draft_place(const struct process_draft *draft, const struct step *step);
+/** Takes a step out of the draft, which has it. */
+void draft_take_out(struct process_draft *draft, const struct step *step);
 
 /** Reports a step name that the process does not have. */
 void complain_step(const struct reader *reader, const struct process_draft *draft, struct name_reference name,

@@ -26,13 +26,22 @@ struct step *draft_step(const struct process_draft *draft, uint32_t name)
 	return number_map_find(&draft->steps_by_name, name);
 }
 
-size_t draft_place(const struct process_draft *draft, const struct step *step)
+static size_t place_of(const struct process_draft *draft, const struct step *step)
 {
 	size_t place = 0;
 
 	while (draft->steps[place] != step)
 		place++;
 	return place;
+}
+
+void draft_take_out(struct process_draft *draft, const struct step *step)
+{
+	size_t place = place_of(draft, step);
+
+	draft->step_count--;
+	memmove(draft->steps + place, draft->steps + place + 1, (draft->step_count - place) * sizeof(struct step *));
+	number_map_put(&draft->steps_by_name, draft->arena, step->name, NULL);
 }
 
 void complain_step(const struct reader *reader, const struct process_draft *draft, struct name_reference name,
@@ -366,7 +375,7 @@ static struct step *draft_insert(const struct reader *reader, node_index clause,
 			complain_step(reader, draft, other, "the step named here stands further up");
 			return NULL;
 		}
-		place = draft_place(draft, step) + (tree_node(reader->tree, beside)->kind == NODE_after);
+		place = place_of(draft, step) + (tree_node(reader->tree, beside)->kind == NODE_after);
 	}
 	ARENA_RESERVE(draft->arena, draft->steps, draft->step_count, draft->step_capacity);
 	memmove(draft->steps + place + 1, draft->steps + place, (draft->step_count - place) * sizeof(struct step *));

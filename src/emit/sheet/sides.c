@@ -161,16 +161,22 @@ static struct deal deal_as_asked(struct sheet *sheet, struct sheet_blocks *block
 	return deal;
 }
 
+/* A side takes the rest of the blocks too where they can be read on it. */
+static bool takes_rest(struct sheet *sheet, const struct sheet_blocks *blocks, struct side *side)
+{
+	enum sheet_size joined = size_for_side(sheet, blocks, side->first, blocks->count, LEAST_WITH_EXTRA);
+	if (joined > LEAST_WITH_EXTRA)
+		return false;
+	*side = (struct side){ side->first, blocks->count, joined };
+	return true;
+}
+
 /* The last block of all joins the bench where it can be read there, else it gets a side of its own. */
 static void deal_extra(struct sheet *sheet, const struct sheet_blocks *blocks, struct deal *deal)
 {
 	size_t extra = blocks->count - 1;
-	struct side *last = &deal->sides[deal->count - 1];
-	enum sheet_size joined = size_for_side(sheet, blocks, last->first, blocks->count, LEAST_WITH_EXTRA);
-	if (deal->count > 1 && joined <= LEAST_WITH_EXTRA) {
-		*last = (struct side){ last->first, blocks->count, joined };
+	if (deal->count > 1 && takes_rest(sheet, blocks, &deal->sides[deal->count - 1]))
 		return;
-	}
 	enum sheet_size alone = size_for_side(sheet, blocks, extra, blocks->count, LEAST_LARGE);
 	deal_side(sheet, deal, extra, blocks->count, alone <= LEAST_LARGE ? alone : LEAST_WITH_EXTRA);
 }

@@ -174,19 +174,21 @@ static void draw_block(const struct canvas *canvas, int64_t from_ms, int64_t to_
 	output_format(canvas->output, " y=\"%d\" height=\"%d\"/>", top_y, canvas->ground_y - top_y);
 }
 
-/* Solid as high as the tank is full: in steps of a second while it fills or drains. */
+/* Solid as high as the tank is full: in steps of a second while it fills or drains. What is past the end of the step has
+ * no bath to move in; there may be years of it. */
 static void draw_agitation(const struct canvas *canvas, struct interval agitation)
 {
 	int64_t from_ms = agitation.start_ms;
-	while (from_ms < agitation.end_ms) {
+	int64_t past_ms = agitation.end_ms < canvas->at->end_ms ? agitation.end_ms : canvas->at->end_ms;
+	while (from_ms < past_ms) {
 		int64_t to_ms = from_ms + MILLISECONDS_PER_SECOND;
 		int top_y = level_y(canvas, from_ms + MILLISECONDS_PER_SECOND / 2);
 		if (from_ms >= canvas->at->full_ms && from_ms < canvas->at->drain_ms) {
 			to_ms = canvas->at->drain_ms;
 			top_y = canvas->top_y;
 		}
-		if (to_ms > agitation.end_ms)
-			to_ms = agitation.end_ms;
+		if (to_ms > past_ms)
+			to_ms = past_ms;
 		draw_block(canvas, from_ms, to_ms, top_y);
 		from_ms = to_ms;
 	}
