@@ -188,7 +188,7 @@ static void add_moment(struct hover *hover, const struct name_use *step)
 
 /* ---- code ---- */
 
-/* A row of backquotes that no row in a text is as long as: what stands between two of them is code, whatever it holds. */
+/* A row of backquotes that no row in a text is as long as: what stands between two of them is code. */
 static struct text fence_for(struct arena *arena, struct text text, size_t least)
 {
 	struct text_builder fence = text_builder_start(arena);
@@ -204,7 +204,7 @@ static struct text fence_for(struct arena *arena, struct text text, size_t least
 	return text_builder_text(&fence);
 }
 
-/* A text of one line as code. A blank on either side keeps its own backquotes apart from the fence, and is not shown. */
+/* A text of one line as code. A blank on either side keeps its own backquotes apart from the fence; it is not shown. */
 static void add_code(struct hover *hover, struct text text)
 {
 	struct text line = terminal_line(hover->arena, text);
@@ -213,6 +213,14 @@ static void add_code(struct hover *hover, struct text text)
 
 	text_append_format(&hover->text, "%.*s%s%.*s%s%.*s", TEXT_ARGUMENT(fence), blank, TEXT_ARGUMENT(line), blank,
 			   TEXT_ARGUMENT(fence));
+}
+
+/* The bytes of the line end at a place; 0 at the end of the text. */
+static size_t line_end_length(struct text text, size_t at)
+{
+	if (at >= text.length)
+		return 0;
+	return text.data[at] == '\r' && at + 1 < text.length && text.data[at + 1] == '\n' ? 2 : 1;
 }
 
 /* The lines of a declaration, as they are written; what cannot be seen is spelt out. */
@@ -228,11 +236,11 @@ static void add_source(struct hover *hover, const struct name_use *declaration)
 		size_t length = 0;
 		while (length < text.length && text.data[length] != '\n' && text.data[length] != '\r')
 			length++;
-		struct text line = utf8_harmless(hover->arena, (struct text){ text.data, length });
+		struct text line = { text.data, length };
 
+		line = utf8_harmless(hover->arena, line);
 		text_append_format(&hover->text, "%.*s\n", TEXT_ARGUMENT(line));
-		bool is_pair = length + 1 < text.length && text.data[length] == '\r' && text.data[length + 1] == '\n';
-		length += length < text.length ? 1 + (size_t)is_pair : 0;
+		length += line_end_length(text, length);
 		text = (struct text){ text.data + length, text.length - length };
 	}
 	text_append_format(&hover->text, "%s%.*s\n", text.length > 0 ? "…\n" : "", TEXT_ARGUMENT(fence));
