@@ -188,8 +188,6 @@ def judge_files(folder):
 
 def judge_stream(folder):
     """Standard input without an end is given up at the limit; a message without end too."""
-    if SANITIZED:
-        return
     with open("/dev/zero", "rb") as endless:
         done = subprocess.run([WETSIDE, "check", "-"], stdin=endless, stderr=subprocess.PIPE, cwd=folder, check=False, timeout=60)
     check(done.returncode == 2 and done.stderr == b"wetside: cannot read `-`: it is larger than 256 MiB\n", "an endless recipe",
@@ -219,9 +217,10 @@ def main():
     judge_outside(folder)
     judge_circles(folder)
     judge_unreadable(folder)
-    judge_limits(folder)
-    judge_files(folder)
-    judge_stream(folder)
+    if not SANITIZED:  # large files take long there
+        judge_limits(folder)
+        judge_files(folder)
+        judge_stream(folder)
     judge_documents()
     shutil.rmtree(folder)
     end()
