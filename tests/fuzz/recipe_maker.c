@@ -1,5 +1,6 @@
 #include "recipe_maker.h"
 
+#include <ctype.h>
 #include <stdarg.h>
 #include <string.h>
 
@@ -182,6 +183,36 @@ static void put_allowances(struct maker *maker)
 	}
 }
 
+/* A whole number that stands alone begins here, after the allowances. */
+static bool is_figure(struct text recipe, size_t at)
+{
+	static const char joined[] = ":.-+_";
+	char before = recipe.data[at - 1];
+
+	return isdigit((unsigned char)recipe.data[at]) && !isalnum((unsigned char)before) &&
+	       memchr(joined, before, sizeof(joined) - 1) == NULL;
+}
+
+/* One figure becomes one that nobody means: what is made of it must have an end all the same. */
+static struct text exaggerate(struct maker *maker, struct text recipe)
+{
+	static const char *const figures[] = { "0", "1", "999999999", "315360000", "100000", "10000000000" };
+	size_t skipped = maker_pick(maker, 256);
+	size_t found = 0;
+
+	for (size_t at = 1; at < recipe.length; at++) {
+		size_t past = at;
+
+		if (!is_figure(recipe, at) || found++ < skipped)
+			continue;
+		while (past < recipe.length && isdigit((unsigned char)recipe.data[past]))
+			past++;
+		return text_format(maker->out.arena, "%.*s%s%.*s", (int)at, recipe.data, figures[maker_pick(maker, 6)],
+				   (int)(recipe.length - past), recipe.data + past);
+	}
+	return recipe;
+}
+
 struct text recipe_make(struct arena *arena, struct maker *maker)
 {
 	maker->out = text_builder_start(arena);
@@ -193,5 +224,6 @@ struct text recipe_make(struct arena *arena, struct maker *maker)
 	maker_processes(maker);
 	maker_solutions(maker);
 	maker_days(maker);
-	return text_builder_text(&maker->out);
+	return maker_pick(maker, 8) == 7 ? exaggerate(maker, text_builder_text(&maker->out))
+					 : text_builder_text(&maker->out);
 }
