@@ -22,8 +22,8 @@ import harness  # noqa: E402
 from harness import check, end, skip  # noqa: E402
 
 DRIVER = os.path.join(os.path.dirname(harness.WETSIDE), "unit", "compute", "driver_packing")
-INSTANCES = 300
-TINY = 400
+INSTANCES = harness.cases(300)
+TINY = harness.cases(400)
 # Seconds for one model; what is not solved by then is compared with the bound that was proven by then.
 LIMIT_S = 1
 # So many models may end at that limit.

@@ -16,7 +16,7 @@ import harness  # noqa: E402
 from schedule_problems import NEVER, Job, Problem, Task, driven, random_problem, solved, wrong_in  # noqa: E402
 
 IS_PLAIN = os.environ.get("WETSIDE_BUILD", "plain") == "plain"
-SMALL, ALL_SIZES = (400, 1000) if IS_PLAIN else (40, 150)
+SMALL, ALL_SIZES = map(harness.cases, (400, 1000) if IS_PLAIN else (40, 150))
 SEED = 20260314
 STATES_MOST = 15_000  # of one problem: what takes longer to walk through is left out, and another is made
 NOTHING = (0, 0, 0, 0)
