@@ -295,7 +295,7 @@ bench: build/wetside build/unit/compute/driver_packing ## measure speed and memo
 	@tests/bench/bench.py
 	@tests/bench/packing.py
 
-MEASURED := $(filter-out bench lint node structure,$(patsubst tests/%/,%,$(wildcard tests/*/)))
+MEASURED := $(filter-out bench lint mutation node,$(patsubst tests/%/,%,$(wildcard tests/*/)))
 
 cover: $(COVER_BUILD) node-modules ## run the suites with gcov; lines and branches of each file; fails where too few were run
 	@find build/cover -name '*.gcda' -exec rm -f {} +
