@@ -116,7 +116,22 @@ class Reader:
                 start -= 1
             self.returns = " ".join(t.text for t in self.tokens[head:max(head, start - 1)] if t.kind != "define") or "void"
 
+    def is_room(self, at):
+        """Whether a token belongs to the `+ 1` of the room of an array. It is let alone: more room is no mistake, and of
+        too little nothing tells, since arenas have no red zones."""
+        plus = at if self.tokens[at].text == "+" else at - 1
+        if [token.text for token in self.tokens[plus:plus + 3]] != ["+", "1", ")"]:
+            return False
+        depth = 0
+        for index in range(plus + 2, -1, -1):
+            depth += {")": 1, "(": -1}.get(self.tokens[index].text, 0)
+            if depth == 0:
+                return self.tokens[index - 1].text == "ARENA_ARRAY"
+        return False
+
     def figure(self, at):
+        if self.is_room(at):
+            return
         for text in other_numbers(self.tokens[at].text):
             self.change("figure", at, at, text)
 
@@ -141,7 +156,7 @@ class Reader:
         sign = self.tokens[at].text
         for text in RELATIONS.get(sign, ()):
             self.change("relation", at, at, text)
-        if sign in OTHERS and (sign not in "+-*&" or is_binary(self.tokens, at)):
+        if sign in OTHERS and not self.is_room(at) and (sign not in "+-*&" or is_binary(self.tokens, at)):
             # A pointer in a declaration is no product: `struct process *process`, `char *text`.
             if sign == "*" and self.source[self.tokens[at].end] not in " \n":
                 return
@@ -230,7 +245,7 @@ def sample(mutants, seed, size):
         key = mutant[4:] + (mutant.path,)
         drawn.append((order_of(seed, mutant, seen[key]), mutant))
         seen[key] += 1
-    first_of_file = {}
+    first_of_file = {}  # so that no file is left out
     for order, mutant in sorted(drawn):
         first_of_file.setdefault(mutant.path, (order, mutant))
     chosen = set(first_of_file.values())
@@ -238,4 +253,4 @@ def sample(mutants, seed, size):
         if len(chosen) >= size:
             break
         chosen.add(pair)
-    return [mutant for _, mutant in sorted(chosen, key=lambda pair: (pair[1].path, pair[1].start, pair[0]))]
+    return [mutant for _, mutant in sorted(chosen)]
