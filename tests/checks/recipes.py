@@ -88,3 +88,8 @@ def says(name, text, *parts):
     messages = found(text)[1].replace("\u00a0", " ")
     missing = [part for part in parts if part not in messages]
     harness.check(not missing, f"says: {name}", f"not said: {missing}\n{messages}\n{text}")
+
+
+FIX = step("fixer")
+WASH = step("running water")
+DEVELOP = step("developer")

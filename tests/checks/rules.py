@@ -10,11 +10,7 @@ sys.path.insert(0, os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
 
 import expectations  # noqa: E402
 import harness  # noqa: E402
-from recipes import AGITATION, BATHS, TANK, expect, limit, recipe, says, solution, step  # noqa: E402
-
-FIX = step("fixer")
-WASH = step("running water")
-DEVELOP = step("developer")
+from recipes import AGITATION, BATHS, DEVELOP, FIX, TANK, WASH, expect, limit, recipe, says, solution, step  # noqa: E402
 
 
 def time_rules():

@@ -114,12 +114,34 @@ static void test_where_it_came_from(void **state)
 	assert_int_equal(mixture_place(&mixture, "strong-acid").begin, 30);
 }
 
+/* What makes a bath a strong acid: a part, what it is said to hold, or nothing but its pH. */
+static void test_where_an_acid_is_said(void **state)
+{
+	(void)state;
+	struct part part;
+	struct solution solution = { .ph = { .value = 1000, .span = { 3, 2 } }, .declared.name_span = { 1, 1 } };
+	struct mixture mixture = mixture_of(&solution, false);
+	assert_int_equal(mixture_place(&mixture, "strong-acid").begin, 3);
+	assert_string_equal(mixture_name(&mixture, "strong-acid", &arena).data, "a bath below pH 4");
+	solution.ph.span = (struct span){ 0, 0 };
+	mixture = mixture_of(&solution, false);
+	assert_int_equal(mixture_place(&mixture, "strong-acid").begin, 1);
+
+	solution = solution_of(&part, CHEMICAL_free_text, CLASS_BIT(strong_acid));
+	solution.contains_span = (struct span){ 5, 1 };
+	mixture = mixture_of(&solution, false);
+	assert_int_equal(mixture_place(&mixture, "strong-acid").begin, 5);
+	assert_int_equal(mixture_place(&mixture, "sulfite strong-acid").begin, 5);
+	assert_true(
+		text_equal(mixture_name(&mixture, "sulfite strong-acid", &arena), class_row(CLASS_strong_acid)->title));
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		cmocka_unit_test(test_rows_name_what_there_is), cmocka_unit_test(test_what_a_mixture_holds),
-		cmocka_unit_test(test_strength_of_acids),	cmocka_unit_test(test_stocks_count_for_a_bath),
-		cmocka_unit_test(test_where_it_came_from),
+		ARENA_TEST(test_where_an_acid_is_said),		cmocka_unit_test(test_strength_of_acids),
+		cmocka_unit_test(test_stocks_count_for_a_bath), cmocka_unit_test(test_where_it_came_from),
 	};
 	return cmocka_run_group_tests_name("mixture", tests, NULL, NULL);
 }
