@@ -28,6 +28,9 @@ PARTS = {"src/": "all of src/", "grammar/": "grammar/, with flex's and bison's c
 
 
 def report_of(data):
+    counts = data[:-len("gcno")] + "gcda"
+    if os.path.exists(counts) and os.path.getmtime(counts) < os.path.getmtime(data):
+        os.unlink(counts)  # of an object that has been made anew
     command = ["gcov", "--json-format", "--stdout", "--branch-probabilities", data]
     return json.loads(subprocess.run(command, cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL,
                                      check=True).stdout)
