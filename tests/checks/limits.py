@@ -118,7 +118,21 @@ def kits():
     expect(f"{split}: a formula is divided as one likes", formula("500 mL"))
 
 
+def dry_powders():
+    """An oxidiser and organic matter catch fire where they lie together before any water does."""
+    def formula(*acts):
+        bath = f"solution developer {{ role developer; formula makes 1 L {{ {'; '.join(acts)} }}; one-shot; {WASTE} }}"
+        return recipe(DEVELOP, FIX, WASH, baths={"developer": bath})
+
+    oxidiser, organic, water = "add potassium-dichromate 9 g", "add citric-acid 5 g", "water 800 mL at 20 ± 5 °C"
+    expect("never-mix: both before the water", formula(oxidiser, organic, water, "top up"), "never-mix")
+    expect("never-mix: the other way round", formula(organic, oxidiser, water, "top up"), "never-mix")
+    expect("never-mix: the oxidiser into water", formula(organic, water, oxidiser, "top up"))
+    expect("never-mix: the organic one into water", formula(oxidiser, water, organic, "top up"))
+
+
 windows()
+dry_powders()
 jumps()
 thermometers()
 kits()

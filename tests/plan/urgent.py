@@ -74,6 +74,11 @@ def main():
         better += [f"{order}\n{problem.text()}" for order in better_orders(problem, answer)]
     check(several > len(problems) // 8, f"{len(problems)} days, many of which have urgent rolls in several loads", several)
     check(not late, "of rolls that are alike the urgent ones come first", "\n".join(late[:3]))
+    # Sixty loads of one roll each: so many are ordered another way.
+    many = packing.Problem([1], [(0, party, 1000, party in (30, 59)) for party in range(60)], [False] * 60)
+    answer = packing.answers([many])[0][0]
+    check(lateness(many, answer.loads) == 1, "of sixty loads those of the two urgent rolls come first",
+          lateness(many, answer.loads))
     check(not better, "no two loads had better change places", "\n".join(better[:3]))
     end()
 
