@@ -30,6 +30,7 @@ INCLUDE_FLAGS := -Isrc -Ibuild/generated
 # Undefined behaviour traps, so that it too is reported where ASAN_OPTIONS=log_path says and no test can overlook it.
 SANITIZE_FLAGS := -O1 -fsanitize=address,undefined -fsanitize-undefined-trap-on-error -fno-omit-frame-pointer
 COVERAGE_FLAGS := -O0 --coverage
+MUTANT_FLAGS := -O1 -g0
 # Without the tracing of comparisons, which takes half of the time; there is a dictionary.
 FUZZ_FLAGS := -O2 -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-coverage=trace-cmp -fno-sanitize-recover=undefined \
 	-fno-omit-frame-pointer
@@ -182,6 +183,7 @@ endef
 $(eval $(call build,build,))
 $(eval $(call build,build/asan,$(SANITIZE_FLAGS)))
 $(eval $(call build,build/cover,$(COVERAGE_FLAGS)))
+$(eval $(call build,build/mutants,$(MUTANT_FLAGS)))
 $(eval $(call build,build/deb,))
 $(eval $(call build,build/fuzz,$(FUZZ_FLAGS)))
 
@@ -265,6 +267,7 @@ deb_make = $(MAKE) --no-print-directory CFLAGS='$(DEB_FLAGS)' CPPFLAGS="$$($(bui
 FAULTS_BUILD := build/faults/injector.so build/faults/wetside
 PLAIN_BUILD := build/wetside $(UNIT_TESTS:%=build/unit/%) $(UNIT_DRIVERS:%=build/unit/%) $(FAULTS_BUILD)
 ASAN_BUILD := build/asan/wetside $(UNIT_TESTS:%=build/asan/unit/%) $(UNIT_DRIVERS:%=build/asan/unit/%)
+MUTANT_BUILD := build/mutants/wetside $(UNIT_TESTS:%=build/mutants/unit/%) $(UNIT_DRIVERS:%=build/mutants/unit/%)
 COVER_BUILD := $(FAULTS_BUILD) build/cover/wetside $(UNIT_TESTS:%=build/cover/unit/%) $(UNIT_DRIVERS:%=build/cover/unit/%)
 
 check: $(PLAIN_BUILD) ## the quick core: unit tests, language, checks, structure
@@ -318,11 +321,15 @@ build/faults/wetside: src/support/arena.c $(links_commands:%=build/lib%.a)
 	$(Q)mkdir -p $(@D)
 	$(Q)$(COMPILE) '-DFIRST_BLOCK=((size_t)64)' '-DLARGEST_BLOCK=((size_t)64)' $(LDFLAGS) -o $@ $^ $(MODULE_LIBS)
 
-MEASURED := $(filter-out bench lint node structure,$(patsubst tests/%/,%,$(wildcard tests/*/)))
+MEASURED := $(filter-out bench lint mutation node,$(patsubst tests/%/,%,$(wildcard tests/*/)))
 
-cover: $(COVER_BUILD) node-modules ## run the suites with gcov and print the share of each file that was run
+cover: $(COVER_BUILD) node-modules ## run the suites with gcov; lines and branches of each file; fails where too few were run
 	@find build/cover -name '*.gcda' -exec rm -f {} +
 	@tests/run --build build/cover $(MEASURED); tests/coverage.py build/cover
+
+MUTANTS ?=
+mutants: $(MUTANT_BUILD) $(ASAN_BUILD) ## make mistakes on purpose in src/check and src/compute: which does no test notice? (MUTANTS=options)
+	@COMPILE='$(COMPILE)' LINK='$(CC) $(CFLAGS) $(LDFLAGS)' LIBS='$(MODULE_LIBS) $(CMOCKA_LIBS)' nice tests/mutation/run $(MUTANTS)
 
 SHELL_SCRIPTS := .ci/run docs/package/dist docs/package/deb src/commands/completions/wetside.bash $(wildcard tests/demo tests/*/*.sh src/emit/*/*.sh)
 LINT := lint-clang lint-tidy lint-cppcheck lint-shell
@@ -368,7 +375,7 @@ help: ## this list
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-14s %s\n", $$1, $$2 }' Makefile
 
 FORCE:
-.PHONY: all asan fuzz install uninstall dist deb tables demo check test node-modules golden-update pictures bench cover lint $(LINT) lint-analyzer \
+.PHONY: all asan fuzz install uninstall dist deb tables demo check test node-modules golden-update pictures bench cover mutants lint $(LINT) lint-analyzer \
 	format clean help FORCE
 
 # --- packages -------------------------------------------------------------------------------------------------------

@@ -50,6 +50,11 @@ def run(*arguments, stdin=b"", cwd=ROOT, environment=None, timeout=60):
                           stdout=subprocess.PIPE, stderr=subprocess.PIPE, env=dict(os.environ, **(environment or {})))
 
 
+def cases(count):
+    """How many random cases to make: so many, or the per cent of them that $WETSIDE_CASES says (for `make mutants`)."""
+    return max(1, count * int(os.environ.get("WETSIDE_CASES", "100")) // 100)
+
+
 def retry_with_system_python(wanted):
     """For a module that is not found: another interpreter may come first in PATH, without the system's packages. Runs the
     script again with the system's own, or ends it."""

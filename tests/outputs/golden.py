@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 """Compares what the program makes of tests/outputs/NAME.wet with the files beside it, byte for byte; only what exists is
-compared: NAME.PRODUCT.EXTENSION for the rows of emitters.def, NAME.check.txt for messages and exit status of `check`.
+compared: NAME.PRODUCT.EXTENSION for the rows of emitters.def, NAME.check.txt for messages and exit status of `check`. fired.txt
+has the messages of every tests/checks/ID.fires.wet, with their helps and notes.
 
     golden.py --update      writes the existing files anew and shows what changed (make golden-update)
     golden.py --add NAME    writes every file that NAME.wet can have: of a recipe with errors, the messages. A sound track
@@ -15,9 +16,11 @@ TESTS = os.path.dirname(os.path.dirname(os.path.abspath(__file__)))
 sys.path[:0] = [TESTS, os.path.join(TESTS, "structure")]
 
 import definitions  # noqa: E402
+import expectations  # noqa: E402
 import harness  # noqa: E402
 
 FOLDER = "tests/outputs"
+FIRED = f"{FOLDER}/fired.txt"
 
 
 def kinds():
@@ -37,6 +40,17 @@ def make(arguments, name):
     if completed.returncode != 0 or arguments == ["check"]:
         return completed.stdout + completed.stderr + f"exit status {completed.returncode}\n".encode()
     return completed.stdout
+
+
+def make_fired():
+    """What every check says where it fires, one after the other."""
+    folder = "tests/checks"
+    parts = []
+    for name in sorted(os.listdir(os.path.join(harness.ROOT, folder))):
+        if name.endswith(".fires.wet"):
+            path = f"{folder}/{name}"
+            parts.append(harness.run("check", *expectations.options_in(harness.read(path)), path).stderr)
+    return b"\n".join(parts)
 
 
 def difference(old, new, path):
@@ -64,6 +78,7 @@ def write(path, old, new):
 
 def judge_files(names, present, made):
     """Each recipe has an expected file, and each file but the scripts belongs to a recipe."""
+    present = set(present) - {os.path.basename(FIRED)}
     files = {name for name in present if not name.startswith((".", "__")) and not name.endswith((".py", ".sh", ".mjs"))}
     for name in names:
         if not any(name + kind in files for kind in made):
@@ -83,9 +98,9 @@ def main():
         wanted = [(name, kind) for name, kind in wanted if name not in broken or kind == ".check.txt"]
     elif not sys.argv[1:]:
         judge_files(names, present, made)
-    for name, kind in wanted:
-        path, new = f"{FOLDER}/{name}{kind}", make(made[kind], name)
-        old = read(path)
+    outputs = [(f"{FOLDER}/{name}{kind}", lambda name=name, kind=kind: make(made[kind], name)) for name, kind in wanted]
+    for path, made_now in outputs + ([] if sys.argv[1:2] == ["--add"] else [(FIRED, make_fired)]):
+        old, new = read(path), made_now()
         if sys.argv[1:]:
             write(path, old, new)
         else:

@@ -16,9 +16,9 @@ HERE = os.path.dirname(os.path.abspath(__file__))
 sys.path[:0] = [os.path.dirname(HERE), HERE]
 
 import days  # noqa: E402
-from harness import check, end, run  # noqa: E402
+from harness import cases, check, end, run  # noqa: E402
 
-DAYS = 1000
+DAYS = cases(1000)
 SPOILT_DAYS = 20  # of them, spoilt in every way below
 
 

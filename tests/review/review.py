@@ -120,13 +120,18 @@ def test_verdicts(path):
     for name, by, verdict in [("develop", 30, "too-long"), ("develop", -30, "too-short"), ("develop", 2, "as-planned"),
                               ("fix", 240, "longer"), ("fix", -60, "too-short"), ("stop", 60, "too-long"),
                               ("stop", 15, "longer")]:
-        data = review(changed(path, "verdict", later(number[name], "drain", by)))
+        log = changed(path, "verdict", later(number[name], "drain", by))
+        data = review(log)
         step = step_of(data, name)
         harness.check(step["verdict"] == verdict and step["off_s"] == by, f"{name} drained {by} s off is {verdict}",
                       lambda: f"{step['verdict']}, {step['off_s']} s")
         departs = verdict in ("too-long", "too-short")
         harness.check(departs == any(word.startswith("TOO") for word in step["departures"]),
                       f"and {'is' if departs else 'is no'} departure", lambda: str(step["departures"]))
+        told = harness.run("review", log).stdout.decode()
+        some = any(each["departures"] for each in data["runs"][0]["steps"])
+        harness.check(("There are departures; each stands at its step." in told) == some and ("No departures." in told) != some,
+                      f"the sheet's last line says so: {some}", told[-400:])
     strayed = step_of(review(changed(path, "strayed", later(number["develop"], "drain", 30))), "develop")
     # 480 s wanted; 30 s more at the same rate are 6.25 % more
     harness.check(strayed["development"]["judgement"] == "spoilt", "30 s of 8:00 more is beyond 5 %",

@@ -188,9 +188,6 @@ static bool offer_after(struct completion *completion, enum word_id word)
 						? (const char *const[]){ "K", NULL }
 						: (const char *const[]){ "min", NULL });
 		return true;
-	case WORD_of:
-		offer_vocabulary(completion, VOCABULARY_FORMATS);
-		return true;
 	default:
 		return false;
 	}
@@ -245,6 +242,7 @@ static void offer_in_clause(struct completion *completion, enum word_id clause)
 		break;
 	case WORD_hazards:
 		offer_hazards(completion);
+		offer_texts(completion, (const char *const[]){ "none", NULL });
 		break;
 	case WORD_takes:
 	case WORD_load:

@@ -108,10 +108,22 @@ static bool is_difference(const struct tree *tree, node_index parent, node_index
 	}
 }
 
+/* A figure without a unit is in the unit of the one beside it, as in 20 ± 0.5 °C and 18 .. 41 °C. */
+static enum unit_id unit_of(const struct tree *tree, node_index parent, node_index node)
+{
+	const struct tree_node *both = tree_node(tree, parent);
+	const struct tree_node *figure = tree_node(tree, node);
+	bool is_of_two = both->kind == NODE_tolerance || both->kind == NODE_range;
+
+	if (figure->kind == NODE_number && is_of_two)
+		figure = tree_node(tree, both->first == node ? figure->next : both->first);
+	return figure->kind == NODE_quantity ? (enum unit_id)figure->detail : UNIT_none;
+}
+
 static void add_figure(struct hover *hover, const struct tree *tree, node_index parent, node_index node,
 		       uint32_t address)
 {
-	enum unit_id unit = (enum unit_id)tree_node(tree, node)->detail;
+	enum unit_id unit = unit_of(tree, parent, node);
 	struct text text = text_of(hover, tree_node(tree, node)->span);
 	size_t digits = quantity_digits(text);
 	bool is_apart = unit_row(unit)->quantity == QUANTITY_TEMPERATURE && is_difference(tree, parent, node);
@@ -325,7 +337,7 @@ static void add_leaf(struct hover *hover, const struct tree *tree, uint32_t addr
 	const struct tree_node *leaf = tree_node(tree, node);
 
 	hover->span = leaf->span;
-	if (node != 0 && leaf->kind == NODE_quantity) {
+	if (node != 0 && unit_of(tree, parent, node) != UNIT_none) {
 		add_figure(hover, tree, parent, node, address);
 	} else if (node != 0 && leaf->kind == NODE_clock) {
 		add_clock(hover, text_of(hover, leaf->span));

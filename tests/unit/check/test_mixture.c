@@ -55,6 +55,12 @@ static uint32_t place(const struct mixture *mixture, const char *words)
 	return mixture_place(mixture, &things).begin;
 }
 
+static struct text name(const struct mixture *mixture, const char *words)
+{
+	struct things things = things_read(words);
+	return mixture_name(mixture, &things, &arena);
+}
+
 static struct solution solution_of(struct part *part, enum chemical_id chemical, class_set contains)
 {
 	*part = (struct part){ .kind = PART_ADD, .chemical = chemical, .span = { 7, 1 } };
@@ -124,12 +130,33 @@ static void test_where_it_came_from(void **state)
 	assert_int_equal(place(&mixture, "strong-acid"), 30);
 }
 
+/* What makes a bath a strong acid: a part, what it is said to hold, or nothing but its pH. */
+static void test_where_an_acid_is_said(void **state)
+{
+	(void)state;
+	struct part part;
+	struct solution solution = { .ph = { .value = 1000, .span = { 3, 2 } }, .declared.name_span = { 1, 1 } };
+	struct mixture mixture = mixture_of(&solution, false);
+	assert_int_equal(place(&mixture, "strong-acid"), 3);
+	assert_string_equal(name(&mixture, "strong-acid").data, "a bath below pH 4");
+	solution.ph.span = (struct span){ 0, 0 };
+	mixture = mixture_of(&solution, false);
+	assert_int_equal(place(&mixture, "strong-acid"), 1);
+
+	solution = solution_of(&part, CHEMICAL_free_text, CLASS_BIT(strong_acid));
+	solution.contains_span = (struct span){ 5, 1 };
+	mixture = mixture_of(&solution, false);
+	assert_int_equal(place(&mixture, "strong-acid"), 5);
+	assert_int_equal(place(&mixture, "sulfite strong-acid"), 5);
+	assert_true(text_equal(name(&mixture, "sulfite strong-acid"), class_row(CLASS_strong_acid)->title));
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
-		ARENA_TEST(test_rows_name_what_there_is),  cmocka_unit_test(test_what_a_mixture_holds),
-		cmocka_unit_test(test_strength_of_acids),  cmocka_unit_test(test_stocks_count_for_a_bath),
-		cmocka_unit_test(test_where_it_came_from),
+		ARENA_TEST(test_rows_name_what_there_is),	cmocka_unit_test(test_what_a_mixture_holds),
+		ARENA_TEST(test_where_an_acid_is_said),		cmocka_unit_test(test_strength_of_acids),
+		cmocka_unit_test(test_stocks_count_for_a_bath), cmocka_unit_test(test_where_it_came_from),
 	};
 	return cmocka_run_group_tests_name("mixture", tests, NULL, NULL);
 }

@@ -123,6 +123,64 @@ static void little_in_common_is_not_enough(void **state)
 	assert_true(matching_of(old, new, true, &arena).of_old[0] == MATCHING_NONE);
 }
 
+static void among_equals_the_first_is_meant(void **state)
+{
+	(void)state;
+	struct outline *old = list_of(step("one", "wash", "water", "0:30"), NULL);
+	struct outline *new = list_of(step("two", "wash", "water", "1:00"), step("three", "wash", "water", "2:00"));
+	struct matching matching = matching_of(old, new, true, &arena);
+	assert_int_equal(matching.of_old[0], 0);
+	assert_true(matching.of_new[1] == MATCHING_NONE);
+	matching = matching_of(new, old, true, &arena);
+	assert_int_equal(matching.of_old[0], 0);
+	assert_true(matching.of_old[1] == MATCHING_NONE);
+}
+
+/* A process with one fact and steps of these letters. */
+static struct outline *process(const char *name, const char *family, const char *letters)
+{
+	struct outline *node = ARENA_NEW(&arena, struct outline);
+	*node = (struct outline){ .form = OUTLINE_OBJECT, .label = "process", .name = text_from(name), .per = 1 };
+	struct outline *list = steps(letters);
+	list->key = "steps";
+	outline_attach(node, fact("family", family));
+	outline_attach(node, list);
+	return node;
+}
+
+static bool is_renamed(struct outline *old, struct outline *new)
+{
+	return matching_of(list_of(old, NULL), list_of(new, NULL), true, &arena).of_old[0] == 0;
+}
+
+/* Half of what there is: one fact and the longer list of steps. */
+static void processes_are_alike_by_their_steps(void **state)
+{
+	(void)state;
+	assert_true(is_renamed(process("one", "C-41", "abc"), process("two", "E-6", "abd")));	  /* 2 of 4 */
+	assert_false(is_renamed(process("one", "C-41", "abc"), process("two", "E-6", "ade")));	  /* 1 of 4 */
+	assert_false(is_renamed(process("one", "C-41", "abcd"), process("two", "C-41", "aefg"))); /* 2 of 5 */
+	assert_true(is_renamed(process("one", "C-41", "abc"), process("two", "C-41", "ab")));	  /* 3 of 4 */
+	assert_false(is_renamed(process("one", "C-41", "abc"), process("two", "E-6", "a")));	  /* 1 of 4 */
+	assert_true(is_renamed(process("one", "C-41", "ab"), process("two", "C-41", "aaa")));	  /* 2 of 4 */
+}
+
+/* The 200th stranger is still looked at, with the 201st nobody is. */
+static void long_lists_are_not_searched(void **state)
+{
+	(void)state;
+	struct outline *old = steps("");
+	struct outline *new = list_of(step("new", "wash", "water", "1:00"), NULL);
+	for (int i = 0; i < 199; i++)
+		outline_attach(old, step(text_format(&arena, "old-%d", i).data, "stop", "acid", "0:30"));
+	outline_attach(old, step("last", "wash", "water", "1:00"));
+	assert_int_equal(matching_of(old, new, true, &arena).of_new[0], 199);
+	assert_int_equal(matching_of(new, old, true, &arena).of_old[0], 199);
+	outline_attach(old, step("more", "stop", "acid", "0:30"));
+	assert_true(matching_of(old, new, true, &arena).of_new[0] == MATCHING_NONE);
+	assert_true(matching_of(new, old, true, &arena).of_old[0] == MATCHING_NONE);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -133,6 +191,9 @@ int main(void)
 		ARENA_TEST(what_is_alike_was_renamed),
 		ARENA_TEST(another_role_is_another_step),
 		ARENA_TEST(little_in_common_is_not_enough),
+		ARENA_TEST(among_equals_the_first_is_meant),
+		ARENA_TEST(processes_are_alike_by_their_steps),
+		ARENA_TEST(long_lists_are_not_searched),
 	};
 	RUN_TESTS(tests);
 }

@@ -176,6 +176,21 @@ static uint64_t next(uint64_t *chance)
 	return *chance >> 33;
 }
 
+/* What nobody knows the volume of is not lengthened: a rule counts by the litre. */
+static void test_a_tired_bath_of_unknown_volume(void **state)
+{
+	(void)state;
+	struct bench bench;
+	set_up(&bench);
+	bench.solution.lengthen_percent = said(10 * PERCENT_ONE);
+	bench.solution.lengthen_volume = said(litres(1));
+	assert_true(use_done(&bench, 8).time.low_ms > 480000);
+	bench.process.tank = NULL;
+	struct used_time used = use_done(&bench, 8);
+	assert_int_equal(used.time.low_ms, 480000);
+	assert_false(used.is_for_done);
+}
+
 /* Any falling table, any coefficient: a warmer bath never needs longer. Any lengthening: more film never less time. */
 static void test_warmer_and_more_are_monotone(void **state)
 {
@@ -242,6 +257,7 @@ int main(void)
 		ARENA_TEST(test_colour_is_not_put_right_by_time),
 		ARENA_TEST(test_a_reading),
 		ARENA_TEST(test_a_tired_bath),
+		ARENA_TEST(test_a_tired_bath_of_unknown_volume),
 		ARENA_TEST(test_warmer_and_more_are_monotone),
 		ARENA_TEST(test_names_that_are_not_there),
 	};
