@@ -1,6 +1,8 @@
 /* From a file on the command line to checked processes. */
 #include "commands/compile.h"
 
+#include <stdint.h>
+
 #include "check/run.h"
 #include "commands/diagnostics.h"
 #include "model/soundness.h"
@@ -34,6 +36,7 @@ static void compile_one(struct compilation *compilation, struct process *process
 	const struct conditions *conditions = conditions_of(compilation, process);
 	struct compiled compiled = { .process = process,
 				     .conditions = conditions,
+				     .scratch = scratch,
 				     .first_finding = compilation->report.count };
 
 	conditions_apply(conditions, process);
@@ -54,7 +57,7 @@ static void compile_processes(struct compilation *compilation, bool is_checked, 
 	struct arena scratch;
 
 	arena_init(&scratch, arena->landing);
-	for (size_t i = 0; i < recipe_run_count(recipe); i++) {
+	for (size_t i = compilation->first; i < recipe_run_count(recipe) && i < compilation->past; i++) {
 		bool is_own = i < recipe_process_count(recipe); /* else one of a used file, that a day runs */
 		struct landing here;
 		struct process *process;
@@ -103,6 +106,8 @@ static void start(const struct invocation *invocation, struct compilation *compi
 	compilation->sources.open = invocation->open_texts;
 	report_init(&compilation->report, invocation->arena);
 	compilation->path = (struct search_path){ invocation->folders, invocation->folder_count };
+	compilation->first = 0;
+	compilation->past = SIZE_MAX;
 }
 
 static void compile_source(struct compilation *compilation, struct source_file *source, compile_visitor *visit,
