@@ -22,12 +22,11 @@ static const short advances[] = {
 static int character_width(int32_t character)
 {
 	const int32_t count = (int32_t)(sizeof advances / sizeof advances[0]);
-	int width = utf8_width(character) == 2 ? 1000 : 600;
 	if (character >= ' ' && character - ' ' < count)
-		width = advances[character - ' '];
-	else if (character == 0xA0)
-		width = advances[0];
-	return width;
+		return advances[character - ' '];
+	if (character == 0xA0)
+		return advances[0];
+	return utf8_width(character) == 2 ? 1000 : 600;
 }
 
 /* 1/1000 of a type size in 1/100 mm: a point is 0.3528 mm. */
@@ -56,19 +55,23 @@ void flow_text(struct flow *flow, struct text text, int points, bool is_bold)
 	int64_t word = 0;
 	if (flow->lines == 0)
 		flow_new_line(flow, 0);
+	int64_t width = width_of_line(flow);
 	for (size_t place = 0; place < text.length;) {
-		int32_t character;
-		int taken = utf8_decode((struct text){ text.data + place, text.length - place }, &character);
+		int32_t character = (unsigned char)text.data[place];
+		int taken = 1;
+		if (character >= 0x80)
+			taken = utf8_decode((struct text){ text.data + place, text.length - place }, &character);
 		place += taken > 0 ? (size_t)taken : 1;
 		int64_t advance = advance_of(character_width(character), points);
 		advance += advance * (is_bold ? BOLD_GENEROSITY : GENEROSITY) / 100;
 		flow->used += advance;
 		word = character == ' ' ? 0 : word + advance;
-		if (flow->used <= width_of_line(flow) || character == ' ')
+		if (flow->used <= width || character == ' ')
 			continue;
-		if (word >= width_of_line(flow))
+		if (word >= width)
 			word = advance;
 		flow_new_line(flow, word);
+		width = width_of_line(flow);
 	}
 }
 

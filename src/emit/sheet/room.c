@@ -306,7 +306,7 @@ static int room_of_forecast(struct sheet *sheet, cmark_node *block, const struct
 	return room_of_bench(sheet, block, size, false) + picture;
 }
 
-int room_of_block(struct sheet *sheet, cmark_node *block, enum sheet_size size)
+static int reckon(struct sheet *sheet, cmark_node *block, enum sheet_size size)
 {
 	switch (mark_of(block)) {
 	case MARK_banner:
@@ -320,6 +320,14 @@ int room_of_block(struct sheet *sheet, cmark_node *block, enum sheet_size size)
 	default:
 		return room_of_bench(sheet, block, &measures[size], false);
 	}
+}
+
+int room_of_block(struct sheet *sheet, const struct sheet_block *block, enum sheet_size size)
+{
+	int *room = &block->rooms[size];
+	if (*room == 0)
+		*room = reckon(sheet, block->node, size);
+	return *room;
 }
 
 int room_of_strip(enum sheet_size size)

@@ -52,6 +52,7 @@ enum sheet_part { SHEET_SINK, SHEET_MIXING, SHEET_CARE, SHEET_LEGEND };
 struct sheet_block {
 	cmark_node *node;
 	enum sheet_part part; /* parts follow each other in their order */
+	int *rooms;	      /* its height in each size, once reckoned; else 0 */
 };
 
 struct sheet_blocks {

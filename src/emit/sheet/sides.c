@@ -39,7 +39,7 @@ static int total_room(struct sheet *sheet, const struct sheet_blocks *blocks, si
 {
 	int total = room_of_identity(size, first > 0 && past == blocks->count);
 	for (size_t i = first; i < past; i++)
-		total += room_of_block(sheet, blocks->items[i].node, size);
+		total += room_of_block(sheet, &blocks->items[i], size);
 	return total;
 }
 
@@ -100,9 +100,12 @@ static struct deal deal_blocks(struct sheet *sheet, const struct sheet_blocks *b
 static struct sheet_blocks without(struct sheet *sheet, const struct sheet_blocks *blocks, enum sheet_part part)
 {
 	struct sheet_blocks rest = { 0 };
-	for (size_t i = 0; i < blocks->count; i++)
-		if (blocks->items[i].part != part)
-			sheet_block(sheet, &rest, blocks->items[i].part, blocks->items[i].node);
+	for (size_t i = 0; i < blocks->count; i++) {
+		if (blocks->items[i].part == part)
+			continue;
+		ARENA_RESERVE(sheet->arena, rest.items, rest.count, rest.capacity);
+		rest.items[rest.count++] = blocks->items[i];
+	}
 	return rest;
 }
 
