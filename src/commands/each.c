@@ -9,6 +9,7 @@
 #include "commands/jobs.h"
 #include "commands/kept.h"
 #include "commands/product.h"
+#include "emit/page/page.h"
 #include "support/utf8.h"
 
 /* Pieces of work for each child: one that has the longer processes does not keep the others waiting. */
@@ -20,6 +21,7 @@ struct each {
 	const struct speaker *speaker;
 	struct compilation compilation;
 	struct kept kept;
+	struct page_memory pages;
 	size_t pieces;
 	int status;
 };
@@ -67,6 +69,7 @@ static int write_product(struct each *each, const struct compiled *compiled, str
 		return complain("--output names the recipe itself");
 	emission = product_emission(&invocation, &each->compilation, compiled, each->speaker);
 	emission.report = &own;
+	emission.pages = &each->pages;
 	output_open_file(output, scratch, invocation.output, each->emitter->is_executable);
 	output_release(output);
 	each->emitter->emit(&emission, output);
@@ -132,7 +135,8 @@ int each_run(const struct invocation *invocation, const struct speaker *speaker)
 	struct each each = { .invocation = invocation,
 			     .emitter = product_begin(invocation),
 			     .speaker = speaker,
-			     .kept = { .arena = invocation->arena } };
+			     .kept = { .arena = invocation->arena },
+			     .pages = { .arena = invocation->arena } };
 	struct findings findings = { &each.compilation.sources, &each.compilation.report };
 	int status, written;
 

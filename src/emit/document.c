@@ -104,7 +104,7 @@ static struct text one_line(struct document *document, struct text text)
 static void set_literal(struct document *document, cmark_node *node, struct text text)
 {
 	struct text harmless = utf8_harmless(document->arena, utf8_normal(document->arena, text));
-	cmark_node_set_literal(node, text_copy(document->arena, harmless).data);
+	cmark_node_set_literal(node, harmless.data);
 }
 
 void document_add_code(struct document *document, cmark_node *parent, struct text lines)

@@ -4,6 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "support/format.h"
+
 struct text text_from(const char *string)
 {
 	return (struct text){ string, strlen(string) };
@@ -69,7 +71,7 @@ void text_append_byte(struct text_builder *builder, char byte)
 	builder->data[builder->length++] = byte;
 }
 
-void text_append_format_list(struct text_builder *builder, const char *format, va_list arguments)
+static void append_by_printf(struct text_builder *builder, const char *format, va_list arguments)
 {
 	va_list measured;
 	va_copy(measured, arguments);
@@ -80,6 +82,16 @@ void text_append_format_list(struct text_builder *builder, const char *format, v
 	reserve(builder, (size_t)length);
 	vsnprintf(builder->data + builder->length, (size_t)length + 1, format, arguments);
 	builder->length += (size_t)length;
+}
+
+void text_append_format_list(struct text_builder *builder, const char *format, va_list arguments)
+{
+	va_list rest;
+	va_copy(rest, arguments);
+	format = format_append(builder, format, &rest);
+	if (*format != '\0')
+		append_by_printf(builder, format, rest);
+	va_end(rest);
 }
 
 void text_append_format(struct text_builder *builder, const char *format, ...)
