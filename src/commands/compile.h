@@ -47,8 +47,8 @@ void compile_text(const struct invocation *invocation, const struct source_file 
 void compile_text_for(const struct invocation *invocation, const struct source_file *as, struct text content,
 		      struct compilation *compilation, compile_visitor *visit, void *data);
 
-/** Visits every process, or those from `first` to before `past`, once more, as compiled before from what has been read: for what can only be made when all
- * findings are known. Nothing is checked again. */
+/** Visits every process, or those from `first` to before `past`, once more, as compiled before from what has been read:
+ * for what can only be made when all findings are known. Nothing is checked again. */
 void compile_again(struct compilation *compilation, compile_visitor *visit, void *data);
 
 /** The exit status that agrees with the findings: 0, or 1 where there are errors (or warnings that are denied). */

@@ -124,7 +124,8 @@ static int write_all(struct each *each)
 
 	if (error != 0)
 		return complain("cannot make the folder `%.*s`: %s", TEXT_ARGUMENT(shown), strerror(error));
-	if (invocation->jobs > 1 && each->speaker == NULL) /* a voice has threads of its own, which a child does not get */
+	/* A voice has threads of its own, which a child does not get. */
+	if (invocation->jobs > 1 && each->speaker == NULL)
 		jobs.count = invocation->jobs * PIECES_EACH;
 	each->pieces = jobs.count;
 	return jobs_run(invocation, &jobs);

@@ -18,8 +18,9 @@ struct jobs {
 	size_t count;
 };
 
-/** Does all pieces, --jobs of them at a time; one after the other and without children where that is 1. Returns the worst
- * status; 2 too where a child was ended by a signal or standard output took no more, after a line on standard error. */
+/** Does all pieces, --jobs of them at a time; one after the other and without children where that is 1. Returns the
+ * worst status; 2 too where a child was ended by a signal or standard output took no more, after a line on standard
+ * error. */
 int jobs_run(const struct invocation *invocation, const struct jobs *jobs);
 
 #endif

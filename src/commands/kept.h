@@ -1,4 +1,4 @@
-/* The findings of each process, kept before all are sorted by their place: for what a product says of its departures. */
+/* The findings of each process, kept before all are sorted by their place: a product tells of its departures. */
 #ifndef COMMANDS_KEPT_H
 #define COMMANDS_KEPT_H
 

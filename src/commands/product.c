@@ -345,7 +345,7 @@ int command_cues(const struct invocation *invocation)
 
 int command_forecast(const struct invocation *invocation)
 {
-	return run(invocation, NULL);
+	return run_product(invocation, NULL);
 }
 
 int command_timer(const struct invocation *invocation)
