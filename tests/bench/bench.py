@@ -6,6 +6,7 @@ finding is missing or too many: that is wrong, and slow is not. BENCH_MB=2 makes
 import json
 import os
 import re
+import shutil
 import subprocess
 import sys
 
@@ -117,6 +118,34 @@ def measure_growth(seconds_a_byte):
     os.remove(made(LARGE))
 
 
+def measure_sheets():
+    """All sheets of the library, beside what cmark needs for their Markdown: in one run over all of it, in which it begins
+    only once and writes nothing, and in one run for each sheet."""
+    pages, texts = made("sheets-html"), made("sheets-markdown")
+    for folder in (pages, texts):
+        shutil.rmtree(folder, ignore_errors=True)
+    subprocess.run([harness.WETSIDE, "sheet", "--each", "--to", "markdown", made(CLEAN), "-o", texts], check=True)
+    names = sorted(os.listdir(texts))
+    with open(made("sheets.md"), "wb") as file:
+        for name in names:
+            with open(os.path.join(texts, name), "rb") as sheet:
+                file.write(sheet.read())
+    html = Command(harness.WETSIDE, "sheet", "--each", made(CLEAN), "-o", pages)
+    at_once = Command("cmark", made("sheets.md"))
+    alternate(html, at_once, rounds=3)
+    sample = names[::max(1, len(names) // 200)]
+    singly = [Command("cmark", os.path.join(texts, name)) for name in sample]
+    alternate(*singly, rounds=1)
+    each = sum(one.seconds for one in singly) * len(names) / len(sample)
+    told(f"{len(names):,} sheets, times cmark over all at once", f"{html.seconds / at_once.seconds:.2f} x {at_once.seconds:.3f} s",
+         "<= 1.5", html.seconds <= 1.5 * at_once.seconds)
+    told("the same, times cmark once for each sheet", f"{html.seconds / each:.2f} x {each:.3f} s", "<= 1.5",
+         html.seconds <= 1.5 * each)
+    print(f"          their peak memory: {html.peak / MB:.0f} MB")
+    for folder in (pages, texts):
+        shutil.rmtree(folder)
+
+
 def measure_declarations():
     """The time of a declaration in files of more and more of them."""
     print()
@@ -145,9 +174,11 @@ def measure_broken():
 
 
 def measure_start():
-    """What it costs to begin, look at one example and end."""
+    """What it costs to begin, look at one example and end; and to begin and end alone, which is the dynamic loader's."""
     mine = instructions(harness.WETSIDE, "check", os.path.join(harness.ROOT, "examples", "black-and-white.wet"))
+    alone = instructions(harness.WETSIDE, "--version")
     other = instructions("cmark", "--version")
+    print(f"          {'instructions of --version alone':46} {alone:>22,}")
     told("instructions of check of an example", f"{mine:,} = {mine / other:.1f} x", f"< 2 x {other:,}", mine < 2 * other)
 
 
@@ -155,6 +186,7 @@ def main():
     os.makedirs(FOLDER, exist_ok=True)
     seconds_a_byte = measure_library()
     measure_growth(seconds_a_byte)
+    measure_sheets()
     measure_broken()
     measure_start()
     measure_declarations()
