@@ -38,17 +38,21 @@ struct text_builder text_builder_start(struct arena *arena)
 	return (struct text_builder){ .arena = arena };
 }
 
-/* Room for `more` bytes and a NUL. */
-static void reserve(struct text_builder *builder, size_t more)
+static void grow(struct text_builder *builder, size_t more)
 {
 	size_t wanted = builder->length + more + 1;
 	if (more >= SIZE_MAX - builder->length)
 		wanted = SIZE_MAX; /* the arena refuses */
-	if (wanted <= builder->capacity)
-		return;
 	if (wanted < 64)
 		wanted = 64;
 	builder->data = arena_grow(builder->arena, builder->data, builder->length, &builder->capacity, wanted, 1);
+}
+
+/* Room for `more` bytes and a NUL. */
+static inline void reserve(struct text_builder *builder, size_t more)
+{
+	if (more >= builder->capacity - builder->length)
+		grow(builder, more);
 }
 
 void text_append(struct text_builder *builder, struct text text)

@@ -33,6 +33,7 @@ struct sheet *sheet_start(const struct emission *emission)
 		.process = emission->process,
 		.timeline = emission->timeline,
 		.arena = emission->arena,
+		.advances = { .arena = emission->arena },
 		.document = document_create(emission->arena),
 	};
 	if (emission->process)
