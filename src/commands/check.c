@@ -67,8 +67,8 @@ static struct text subject_of_piece(size_t index, void *data)
 static int check_at_a_time(const struct invocation *invocation)
 {
 	struct invocation settled = *invocation;
-	struct checking checking = { &settled, ARENA_ARRAY(invocation->arena, struct compilation,
-							   invocation->operand_count) };
+	struct checking checking = { &settled,
+				     ARENA_ARRAY(invocation->arena, struct compilation, invocation->operand_count) };
 	struct jobs jobs = { check_piece, subject_of_piece, &checking, invocation->operand_count };
 
 	settled.color = findings_wants_color(invocation) ? COLOR_ALWAYS : COLOR_NEVER; /* a child speaks into a pipe */

@@ -31,7 +31,7 @@ struct page_memory {
 
 struct page {
 	struct document *document;
-	struct page_memory *memory; /* null: the page is the only one */
+	struct page_memory *memory;   /* null: the page is the only one */
 	const struct page_form *form; /* its paper; margins are the style's */
 	struct text title;	      /* user text */
 	const char *product;	      /* after the title: "sink sheet" */

@@ -82,9 +82,9 @@ void flow_text(struct flow *flow, struct text text, int points, bool is_bold)
 		if (character >= 0x80)
 			taken = utf8_decode((struct text){ text.data + place, text.length - place }, &character);
 		place += taken > 0 ? (size_t)taken : 1;
-		int64_t advance = known && character >= ' ' && character <= '~' ?
-					  known[character - ' '] :
-					  whole_advance(character, points, is_bold);
+		int64_t advance = known && character >= ' ' && character <= '~'
+					  ? known[character - ' ']
+					  : whole_advance(character, points, is_bold);
 		flow->used += advance;
 		word = character == ' ' ? 0 : word + advance;
 		if (flow->used <= width || character == ' ')

@@ -126,7 +126,8 @@ static int room_of_banner(struct sheet *sheet, cmark_node *block, const struct m
 	struct flow flow = { .advances = &sheet->advances, .width = page_width(sheet) };
 	flow_node(sheet, &flow, title, size->title_points);
 	int height = 360 + flow.lines * size->title_points * 3528 / 100;
-	flow = (struct flow){ .advances = &sheet->advances, .width = page_width(sheet) - (ladder > 0 ? ladder + COLUMN_GAP : 0) };
+	flow = (struct flow){ .advances = &sheet->advances,
+			      .width = page_width(sheet) - (ladder > 0 ? ladder + COLUMN_GAP : 0) };
 	for (cmark_node *node = cmark_node_next(title); node; node = cmark_node_next(node)) {
 		if (mark_of(node) == MARK_kind) {
 			flow_node(sheet, &flow, node, size->points);
@@ -160,7 +161,9 @@ static struct text trimmed(struct text text)
 static int room_of_time(struct sheet *sheet, cmark_node *item, const struct measures *size)
 {
 	const struct sheet_mark *mark = document_mark(item);
-	struct flow flow = { .advances = &sheet->advances, .width = size->side, .lines = 1, .used = size->box + BOX_MARGIN };
+	struct flow flow = {
+		.advances = &sheet->advances, .width = size->side, .lines = 1, .used = size->box + BOX_MARGIN
+	};
 	cmark_node *node = cmark_node_first_child(cmark_node_first_child(item));
 	for (; node; node = cmark_node_next(node)) {
 		struct text text = trimmed(plain(sheet, node));
@@ -196,8 +199,8 @@ static int room_of_times(struct sheet *sheet, cmark_node *paragraph)
 			continue;
 		int width = 0;
 		for (cmark_node *line = cmark_node_first_child(node); line; line = cmark_node_next(line))
-			width = larger(width,
-				       flow_width(&sheet->advances, plain(sheet, line), LEAST_POINTS, mark_of(line) == MARK_lasts));
+			width = larger(width, flow_width(&sheet->advances, plain(sheet, line), LEAST_POINTS,
+							 mark_of(line) == MARK_lasts));
 		used += width + CELL_FRAME;
 		if (used > page_width(sheet)) {
 			used = width + CELL_FRAME;
@@ -232,7 +235,8 @@ static void flow_head(struct sheet *sheet, struct flow *flow, cmark_node *head, 
 		bool is_run = mark_of(item) == MARK_run && size->setting == IN_LINES;
 		int64_t room = flow->width - flow->beside[0].taken - flow->used;
 		if ((mark_of(item) == MARK_window && size->setting != FLOWING) ||
-		    (is_run && flow_width(&sheet->advances, plain(sheet, item), size->points, false) + ITEM_MARGIN > room))
+		    (is_run &&
+		     flow_width(&sheet->advances, plain(sheet, item), size->points, false) + ITEM_MARGIN > room))
 			flow_new_line(flow, 0);
 		if (mark_of(item) == MARK_window) {
 			cmark_node *working = cmark_node_first_child(cmark_node_first_child(item));
