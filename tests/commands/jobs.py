@@ -30,7 +30,7 @@ def many_errors(path, count):
 def same_as_one_after_the_other(folder):
     loud = os.path.join(folder, "loud.wet")
     many_errors(loud, 1500)
-    files = sorted(glob.glob(os.path.join(harness.ROOT, "tests", "checks", "*.wet")))[::4]
+    files = sorted(glob.glob(os.path.join(harness.ROOT, "tests", "checks", "*.wet")))[::8]
     files += sorted(glob.glob(os.path.join(harness.ROOT, "examples", "*.wet")))
     files[3:3] = [loud, os.path.join(folder, "missing.wet"), folder]
     files.append(loud)
@@ -56,7 +56,7 @@ def children(pid):
 
 def killed(folder):
     slow, quick = os.path.join(folder, "slow.wet"), os.path.join(folder, "quick.wet")
-    many_errors(slow, 150_000)
+    many_errors(slow, 40_000)
     many_errors(quick, 1)
     with subprocess.Popen([harness.WETSIDE, "check", "-j2", slow, quick, quick], stderr=subprocess.PIPE) as process:
         deadline = time.monotonic() + 20
