@@ -13,6 +13,8 @@ TEST_PACKAGES := libcmocka-dev=cmocka valgrind:valgrind clang:clang clang-tidy:c
 	fish:fish vim:vim lintian:lintian dpkg-dev:dpkg-shlibdeps emacs-nox:emacs ninja-build:ninja \
 	util-linux:unshare libxml2-utils:xmllint glpk-utils:glpsol libical-dev=libical sox:sox python3-numpy libespeak-ng1 ca-certificates \
 	fonts-dejavu-core fonts-liberation
+# Peers to measure beside.
+BENCH_PACKAGES := device-tree-compiler:dtc cmark:cmark valgrind:valgrind python3:python3
 
 MAKEFLAGS += --no-builtin-rules
 .DELETE_ON_ERROR:
@@ -305,9 +307,10 @@ fuzz: build/wetside ## give each reader bytes that nobody would write, for SECON
 	@$(MAKE) $(JOBS) --no-print-directory CC='$(patsubst %gcc,%clang,$(CC))' CFLAGS=-g $(FUZZERS)
 	@tests/fuzz/run $(SECONDS)
 
-bench: build/wetside build/unit/compute/driver_packing ## measure speed and memory on large recipes and days
+bench: ## measure speed and memory on large recipes and days, beside general programs on inputs of the same size
+	@$(call install,measuring,$(BUILD_PACKAGES) $(BENCH_PACKAGES))
+	@$(MAKE) $(JOBS) --no-print-directory build/wetside build/unit/compute/driver_packing
 	@tests/bench/bench.py
-	@tests/bench/packing.py
 
 # Loaded before the program's libraries by the tests that make its calls fail.
 build/faults/injector.so: tests/faults/injector.c

@@ -1,6 +1,8 @@
 /* From a file on the command line to checked processes. */
 #include "commands/compile.h"
 
+#include <stdint.h>
+
 #include "check/run.h"
 #include "commands/diagnostics.h"
 #include "model/fingerprint.h"
@@ -35,6 +37,7 @@ static void compile_one(struct compilation *compilation, struct process *process
 	const struct conditions *conditions = conditions_of(compilation, process);
 	struct compiled compiled = { .process = process,
 				     .conditions = conditions,
+				     .scratch = scratch,
 				     .first_finding = compilation->report.count };
 
 	if (visit != NULL) /* of the recipe, before the conditions of a run change anything */
@@ -74,9 +77,10 @@ static void compile_process(struct arena *scratch, void *data)
 static void compile_processes(struct compilation *compilation, const struct check_basis *basis, compile_visitor *visit,
 			      void *data)
 {
-	struct compile_part part = { compilation, 0, basis, visit, data };
+	struct compile_part part = { compilation, compilation->first, basis, visit, data };
+	size_t count = recipe_run_count(compilation->recipe);
 
-	for (; part.index < recipe_run_count(compilation->recipe); part.index++)
+	for (; part.index < count && part.index < compilation->past; part.index++)
 		arena_with_scratch(compilation->invocation->arena, compile_process, &part);
 }
 
@@ -106,6 +110,8 @@ static void start(const struct invocation *invocation, struct compilation *compi
 	compilation->sources.open = invocation->open_texts;
 	report_init(&compilation->report, invocation->arena);
 	compilation->path = (struct search_path){ invocation->folders, invocation->folder_count };
+	compilation->first = 0;
+	compilation->past = SIZE_MAX;
 }
 
 static void compile_source(struct compilation *compilation, struct source_file *source, compile_visitor *visit,

@@ -13,6 +13,7 @@ struct compilation {
 	struct report report;
 	struct search_path path;
 	struct recipe *recipe;
+	size_t first, past; /* which of its processes are compiled: all, unless somebody says otherwise */
 };
 
 /** One process of a recipe, resolved and checked. */
@@ -21,7 +22,8 @@ struct compiled {
 	const struct conditions *conditions;
 	const struct used_time *used;
 	const struct timeline *timeline;
-	size_t first_finding; /* in the report: its findings are from here on */
+	struct arena *scratch; /* of this process */
+	size_t first_finding;  /* in the report: its findings are from here on */
 };
 
 /** What to do with each process once it is checked; what is compiled lives until it returns. */
@@ -45,8 +47,8 @@ void compile_text(const struct invocation *invocation, const struct source_file 
 void compile_text_for(const struct invocation *invocation, const struct source_file *as, struct text content,
 		      struct compilation *compilation, compile_visitor *visit, void *data);
 
-/** Visits every process once more, as compiled before from what has been read: for what can only be made when all
- * findings are known. Nothing is checked again. */
+/** Visits every process, or those from `first` to before `past`, once more, as compiled before from what has been read:
+ * for what can only be made when all findings are known. Nothing is checked again. */
 void compile_again(struct compilation *compilation, compile_visitor *visit, void *data);
 
 /** The exit status that agrees with the findings: 0, or 1 where there are errors (or warnings that are denied). */

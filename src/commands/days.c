@@ -2,56 +2,25 @@
 #include "commands/days.h"
 
 #include "commands/diagnostics.h"
+#include "commands/kept.h"
 #include "commands/product.h"
 #include "compute/day_plan.h"
 #include "emit/day/parts.h"
 #include "model/date.h"
 #include "support/utf8.h"
 
-/* The findings of a process, kept before all are sorted by their place. */
-struct kept_findings {
-	uint32_t process; /* name */
-	struct diagnostic *items;
-	size_t count;
-};
-
 struct day_product {
 	const struct invocation *invocation;
 	const struct emitter_row *emitter;
 	struct compilation compilation;
-	struct kept_findings *kept;
-	size_t kept_count, kept_capacity;
+	struct kept kept;
 };
 
 static void keep_findings(struct compilation *compilation, const struct compiled *compiled, void *data)
 {
 	struct day_product *product = data;
-	struct arena *arena = product->invocation->arena;
-	size_t count = compilation->report.count - compiled->first_finding;
-	struct kept_findings kept = { compiled->process->declared.name, ARENA_ARRAY(arena, struct diagnostic, count),
-				      count };
 
-	for (size_t i = 0; i < count; i++)
-		kept.items[i] = compilation->report.items[compiled->first_finding + i];
-	ARENA_RESERVE(arena, product->kept, product->kept_count, product->kept_capacity);
-	product->kept[product->kept_count++] = kept;
-}
-
-/* The findings of one process, for what a sheet says of its departures. */
-static struct report findings_of(const struct day_product *product, const struct process *process)
-{
-	struct report own = product->compilation.report;
-
-	own.count = 0;
-	for (size_t i = 0; i < product->kept_count; i++) {
-		const struct kept_findings *kept = &product->kept[i];
-
-		if (kept->process == process->declared.name) {
-			own.items = kept->items;
-			own.count = kept->count;
-		}
-	}
-	return own;
+	kept_add(&product->kept, compilation, compiled);
 }
 
 /* ---- the day ---- */
@@ -142,7 +111,7 @@ static const struct plan_load *find_load(const struct invocation *invocation, co
 /* ---- all of it ---- */
 
 /* What the emitter gets, in `emission`. Returns 0, or 2 after one line on standard error. */
-static int prepare(const struct day_product *product, const struct day_plan *plan, struct emission *emission)
+static int prepare(struct day_product *product, const struct day_plan *plan, struct emission *emission)
 {
 	const struct invocation *invocation = product->invocation;
 	struct report *own = ARENA_NEW(invocation->arena, struct report);
@@ -156,7 +125,7 @@ static int prepare(const struct day_product *product, const struct day_plan *pla
 			return complain_of_load(invocation, plan);
 	}
 	if (is_of_run(invocation)) {
-		*own = findings_of(product, parts_process(plan, emission->load));
+		*own = kept_report(&product->kept, &product->compilation, parts_process(plan, emission->load));
 		*emission = parts_of_load(emission, emission->load);
 		emission->report = own;
 	}
@@ -189,7 +158,9 @@ static void stream(struct output *output, void *data)
 
 int days_run(const struct invocation *invocation, const struct speaker *speaker)
 {
-	struct day_product product = { .invocation = invocation, .emitter = product_begin(invocation) };
+	struct day_product product = { .invocation = invocation,
+				       .emitter = product_begin(invocation),
+				       .kept = { .arena = invocation->arena } };
 	struct findings findings = { &product.compilation.sources, &product.compilation.report };
 	struct emission emission = { .arena = invocation->arena,
 				     .conditions = invocation->conditions,

@@ -20,7 +20,7 @@ struct printer {
 	bool is_colored;
 };
 
-static bool wants_color(const struct invocation *invocation)
+bool findings_wants_color(const struct invocation *invocation)
 {
 	const char *none = getenv("NO_COLOR");
 	const char *terminal = getenv("TERM");
@@ -225,7 +225,7 @@ static void print_count(struct output *output, const struct report *report, size
 void findings_print(const struct invocation *invocation, const struct source_set *sources, const struct report *report)
 {
 	struct output output;
-	struct printer printer = { invocation->arena, sources, &output, wants_color(invocation) };
+	struct printer printer = { invocation->arena, sources, &output, findings_wants_color(invocation) };
 	size_t shown = 0;
 	size_t hints = 0;
 

@@ -6,6 +6,9 @@
 #include "support/diagnostic.h"
 #include "support/source.h"
 
+/** Whether messages are coloured: as --color says, else where they are read on a terminal. */
+bool findings_wants_color(const struct invocation *invocation);
+
 /** Prints a sorted report, at most `max_errors` findings (0: all), and a line that counts them. Findings covered by an
  * `allow` are left out. */
 void findings_print(const struct invocation *invocation, const struct source_set *sources, const struct report *report);

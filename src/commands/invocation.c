@@ -29,6 +29,9 @@ static const struct command_row commands[COMMAND_COUNT] = {
 /* getopt's value for an option: beyond every letter. */
 #define LONG_BASE 256
 
+/* More at a time than any machine has use for. */
+#define MOST_JOBS 256
+
 const struct option_row *option_row(enum option_id option)
 {
 	return &options[option];
@@ -188,6 +191,16 @@ static int read_max_errors(struct invocation *invocation, const char *word)
 	return 0;
 }
 
+static int read_jobs(struct invocation *invocation, const char *word)
+{
+	size_t number;
+
+	if (!is_number(word, &number) || number == 0 || number > MOST_JOBS)
+		return complain("--jobs takes a number from 1 to %d", MOST_JOBS);
+	invocation->jobs = number;
+	return 0;
+}
+
 static int read_load(struct invocation *invocation, const char *word)
 {
 	size_t number;
@@ -214,6 +227,8 @@ static bool *flag_of(struct invocation *invocation, enum option_id option)
 		return &invocation->is_forgiving;
 	case OPTION_deny_warnings:
 		return &invocation->denies_warnings;
+	case OPTION_each:
+		return &invocation->wants_each;
 	case OPTION_fix:
 		return &invocation->fixes;
 	case OPTION_diff:
@@ -273,6 +288,8 @@ static int take_option(struct invocation *invocation, enum option_id option, cha
 		return read_day(invocation, argument);
 	case OPTION_load:
 		return read_load(invocation, argument);
+	case OPTION_jobs:
+		return read_jobs(invocation, argument);
 	case OPTION_max_errors:
 		return read_max_errors(invocation, argument);
 	case OPTION_color:

@@ -35,6 +35,7 @@ enum command_id {
 	(TAKES(process) | TAKES(to) | TAKES(output) | TAKES(include) | TAKES(stdin_name) | TAKES(max_errors) |         \
 	 TAKES(deny_warnings) | TAKES(color) | TAKES(diagnostics) | DEPFILE_OPTIONS)
 #define RUN_OPTIONS (TAKES(at) | TAKES(done) | TAKES(room) | TAKES(on))
+#define EACH_OPTIONS (TAKES(each) | TAKES(jobs))
 #define LOAD_OPTIONS (TAKES(day) | TAKES(load))
 #define DAY_OPTIONS ((PRODUCT_OPTIONS & ~TAKES(process)) | TAKES(day))
 #define MIX_OPTIONS                                                                                                    \
@@ -78,6 +79,8 @@ struct invocation {
 	struct text *folders; /* -I, then WETSIDE_PATH */
 	size_t folder_count;
 	size_t max_errors; /* 0: all */
+	size_t jobs;	   /* 0: not given */
+	bool wants_each;
 	bool denies_warnings;
 	bool fixes;
 	bool shows_difference;

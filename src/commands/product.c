@@ -9,6 +9,7 @@
 #include "commands/delivery.h"
 #include "commands/depfile.h"
 #include "commands/diagnostics.h"
+#include "commands/each.h"
 #include "commands/voice.h"
 #include "support/utf8.h"
 
@@ -41,22 +42,28 @@ static size_t errors_in_the_way(const struct invocation *invocation, const struc
 	return count;
 }
 
+struct emission product_emission(const struct invocation *invocation, const struct compilation *compilation,
+				 const struct compiled *compiled, const struct speaker *speaker)
+{
+	return (struct emission){ .arena = invocation->arena,
+				  .recipe = compilation->recipe,
+				  .process = compiled->process,
+				  .timeline = compiled->timeline,
+				  .conditions = compiled->conditions,
+				  .used = compiled->used,
+				  .form = invocation->form,
+				  .speaker = speaker };
+}
+
 static void emit(struct product *product, const struct compilation *compilation, const struct compiled *compiled)
 {
 	struct report own = compilation->report; /* the findings of this process only */
-	struct emission emission = { .arena = product->invocation->arena,
-				     .recipe = compilation->recipe,
-				     .process = compiled->process,
-				     .timeline = compiled->timeline,
-				     .conditions = compiled->conditions,
-				     .used = compiled->used,
-				     .form = product->invocation->form,
-				     .report = &own,
-				     .speaker = product->speaker };
+	struct emission emission = product_emission(product->invocation, compilation, compiled, product->speaker);
 
 	if (own.count > 0)
 		own.items += compiled->first_finding;
 	own.count -= compiled->first_finding;
+	emission.report = &own;
 	product->emitter->emit(&emission, product->output);
 }
 
@@ -292,9 +299,13 @@ static bool is_out_of_place(const struct invocation *invocation, bool is_given, 
 	return true;
 }
 
-/* The product of a process, or of one load of a day. */
+/* The product of a process, of each, or of one load of a day. */
 static int run(const struct invocation *invocation, const struct speaker *speaker)
 {
+	if (invocation->wants_each)
+		return each_run(invocation, speaker);
+	if (invocation->jobs > 0)
+		return complain("--jobs wants --each beside it");
 	return days_is_of_load(invocation) ? days_run(invocation, speaker) : run_product(invocation, speaker);
 }
 
@@ -350,5 +361,5 @@ int command_mix(const struct invocation *invocation)
 		return complain("the hot tap is no warmer than the cold one");
 	if (conditions->has_volume && conditions->volume <= 0)
 		return complain("--volume wants more than nothing");
-	return run_product(invocation, NULL);
+	return run(invocation, NULL);
 }

@@ -14,6 +14,10 @@ const struct emitter_row *product_begin(const struct invocation *invocation);
 /** Says that no process has a name; `names` are those there are. Returns 2. */
 int product_complain_of_name(const struct invocation *invocation, struct text wanted, struct text names);
 
+/** What an emitter receives for the product of a process, all but its findings; `speaker` may be null. */
+struct emission product_emission(const struct invocation *invocation, const struct compilation *compilation,
+				 const struct compiled *compiled, const struct speaker *speaker);
+
 /** Writes what was gathered in memory where --output says. Returns 0, or 2 after one line on standard error. */
 int product_write(const struct invocation *invocation, const struct emitter_row *emitter,
 		  const struct output *gathered);

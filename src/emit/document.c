@@ -104,7 +104,7 @@ static struct text one_line(struct document *document, struct text text)
 static void set_literal(struct document *document, cmark_node *node, struct text text)
 {
 	struct text harmless = utf8_harmless(document->arena, utf8_normal(document->arena, text));
-	cmark_node_set_literal(node, text_copy(document->arena, harmless).data);
+	cmark_node_set_literal(node, harmless.data);
 }
 
 void document_add_code(struct document *document, cmark_node *parent, struct text lines)
@@ -288,8 +288,20 @@ const void *document_mark(cmark_node *node)
 	return cmark_node_get_user_data(node);
 }
 
+/* The text of a node that is nothing but one text, as most are; null where there is more to it. */
+static const char *only_text(cmark_node *node)
+{
+	while (cmark_node_get_type(node) > CMARK_NODE_LAST_BLOCK && cmark_node_first_child(node) &&
+	       !cmark_node_next(cmark_node_first_child(node)))
+		node = cmark_node_first_child(node);
+	return cmark_node_get_type(node) == CMARK_NODE_TEXT ? cmark_node_get_literal(node) : NULL;
+}
+
 struct text document_plain(struct document *document, cmark_node *node, struct arena *arena)
 {
+	const char *only = only_text(node);
+	if (only)
+		return text_from(only);
 	current_arena = document->arena;
 	struct text_builder builder = text_builder_start(arena);
 	cmark_iter *iterator = cmark_iter_new(node);

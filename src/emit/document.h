@@ -67,7 +67,7 @@ cmark_iter *document_walk(struct document *document);
 /** The mark of a node; null where it has none. */
 const void *document_mark(cmark_node *node);
 
-/** The text under a node without markup, in `arena`; blocks are parted by spaces. */
+/** The text under a node without markup, in `arena` or the document's own; blocks are parted by spaces. */
 struct text document_plain(struct document *document, cmark_node *node, struct arena *arena);
 
 /** The document as CommonMark 0.30. */

@@ -12,6 +12,7 @@
 #include "support/output.h"
 
 struct day_plan;
+struct page_memory;
 struct plan_load;
 struct reviews;
 struct speaker;
@@ -24,6 +25,7 @@ struct emission {
 	const struct conditions *conditions; /* of this run; never null */
 	const struct used_time *used;	     /* one for each step of the process */
 	struct page_form form;		     /* of what is printed on pages */
+	struct page_memory *pages;	     /* what they have in common; null where no others are made */
 	const struct report *report;	     /* findings of this process that an `allow` covers, for the sheet */
 	const struct outline *model;	     /* of `model`: everything declared; nothing of one process is set then */
 	struct text written;		     /* of `model --forgiving`: a recipe with errors; model is null then */

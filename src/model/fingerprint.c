@@ -1,6 +1,8 @@
 /* The fingerprint of a process: one line a value, in base units, hashed. */
 #include "model/fingerprint.h"
 
+#include <inttypes.h>
+
 #include "support/hash.h"
 
 struct listing {
@@ -10,18 +12,12 @@ struct listing {
 
 static void list_figure(struct listing *listing, const char *key, int64_t value)
 {
-	text_append_string(&listing->lines, key);
-	text_append_byte(&listing->lines, ' ');
-	text_append_integer(&listing->lines, value);
-	text_append_byte(&listing->lines, '\n');
+	text_append_format(&listing->lines, "%s %" PRId64 "\n", key, value);
 }
 
 static void list_word(struct listing *listing, const char *key, struct text word)
 {
-	text_append_string(&listing->lines, key);
-	text_append_byte(&listing->lines, ' ');
-	text_append(&listing->lines, word);
-	text_append_byte(&listing->lines, '\n');
+	text_append_format(&listing->lines, "%s %.*s\n", key, TEXT_ARGUMENT(word));
 }
 
 static void list_name(struct listing *listing, const char *key, uint32_t name)

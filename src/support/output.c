@@ -248,6 +248,19 @@ void output_open_file(struct output *output, struct arena *arena, struct text pa
 		take_mode(output, &status);
 }
 
+int output_make_folder(struct arena *arena, struct text path)
+{
+	struct text name = text_copy(arena, path);
+	struct stat status;
+	int error;
+	if (mkdir(name.data, 0777) == 0)
+		return 0;
+	error = errno;
+	if (stat(name.data, &status) == 0 && S_ISDIR(status.st_mode))
+		return 0;
+	return error;
+}
+
 /* ---- ending ---- */
 
 static void close_descriptor(struct output *output)

@@ -35,6 +35,9 @@ void output_open_standard(struct output *output, struct arena *arena);
  * target are kept. The error, if any, shows at output_commit. */
 void output_open_file(struct output *output, struct arena *arena, struct text path, bool executable);
 
+/** Makes a folder, unless there is one. Returns 0 or the errno. */
+int output_make_folder(struct arena *arena, struct text path);
+
 /** Says that the product is known to be well: from here on its bytes are passed on as they come, so that memory does
  * not grow with it. A file still takes its name at output_commit. */
 void output_release(struct output *output);

@@ -4,6 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "support/format.h"
+
 struct text text_from(const char *string)
 {
 	return (struct text){ string, strlen(string) };
@@ -36,17 +38,21 @@ struct text_builder text_builder_start(struct arena *arena)
 	return (struct text_builder){ .arena = arena };
 }
 
-/* Room for `more` bytes and a NUL. */
-static void reserve(struct text_builder *builder, size_t more)
+static void grow(struct text_builder *builder, size_t more)
 {
 	size_t wanted = builder->length + more + 1;
 	if (more >= SIZE_MAX - builder->length)
 		wanted = SIZE_MAX; /* the arena refuses */
-	if (wanted <= builder->capacity)
-		return;
 	if (wanted < 64)
 		wanted = 64;
 	builder->data = arena_grow(builder->arena, builder->data, builder->length, &builder->capacity, wanted, 1);
+}
+
+/* Room for `more` bytes and a NUL. */
+static inline void reserve(struct text_builder *builder, size_t more)
+{
+	if (more >= builder->capacity - builder->length)
+		grow(builder, more);
 }
 
 void text_append(struct text_builder *builder, struct text text)
@@ -69,21 +75,8 @@ void text_append_byte(struct text_builder *builder, char byte)
 	builder->data[builder->length++] = byte;
 }
 
-void text_append_integer(struct text_builder *builder, int64_t number)
-{
-	char digits[20];
-	size_t first = sizeof(digits);
-	uint64_t rest = number < 0 ? 0 - (uint64_t)number : (uint64_t)number;
-	do
-		digits[--first] = (char)('0' + rest % 10);
-	while ((rest /= 10) > 0);
-	if (number < 0)
-		digits[--first] = '-';
-	text_append(builder, (struct text){ digits + first, sizeof(digits) - first });
-}
-
 /* Most texts fit into the room that there is, so it is formatted once. */
-void text_append_format_list(struct text_builder *builder, const char *format, va_list arguments)
+static void append_by_printf(struct text_builder *builder, const char *format, va_list arguments)
 {
 	va_list again;
 	va_copy(again, arguments);
@@ -97,6 +90,16 @@ void text_append_format_list(struct text_builder *builder, const char *format, v
 	va_end(again);
 	if (length > 0)
 		builder->length += (size_t)length;
+}
+
+void text_append_format_list(struct text_builder *builder, const char *format, va_list arguments)
+{
+	va_list rest;
+	va_copy(rest, arguments);
+	format = format_append(builder, format, &rest);
+	if (*format != '\0')
+		append_by_printf(builder, format, rest);
+	va_end(rest);
 }
 
 void text_append_format(struct text_builder *builder, const char *format, ...)

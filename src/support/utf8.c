@@ -23,14 +23,6 @@ static struct text after(struct text text, size_t bytes)
 	return (struct text){ text.data + bytes, text.length - bytes };
 }
 
-static bool is_ascii(struct text text)
-{
-	for (size_t i = 0; i < text.length; i++)
-		if ((unsigned char)text.data[i] >= 0x80)
-			return false;
-	return true;
-}
-
 size_t utf8_first_invalid(struct text text)
 {
 	size_t place = 0;
@@ -114,9 +106,29 @@ bool utf8_is_hidden(int32_t character)
 	}
 }
 
+/* True for ASCII, and where nothing but characters before U+0300, which are the first to combine, and of U+2010 to
+ * U+203F (quotes, dashes, the ellipsis) stand beside it: none of these decomposes or is composed with another. */
+static bool is_surely_normal(struct text text)
+{
+	for (size_t i = 0; i < text.length; i++) {
+		unsigned char lead = (unsigned char)text.data[i];
+		if (lead < 0x80)
+			continue;
+		size_t more = lead >= 0xC2 && lead <= 0xCB ? 1 : lead == 0xE2 ? 2 : 0;
+		if (more == 0 || more >= text.length - i)
+			return false;
+		if (more == 2 && ((unsigned char)text.data[i + 1] != 0x80 || (unsigned char)text.data[i + 2] < 0x90))
+			return false;
+		for (; more > 0; more--)
+			if (((unsigned char)text.data[++i] & 0xC0) != 0x80)
+				return false;
+	}
+	return true;
+}
+
 struct text utf8_normal(struct arena *arena, struct text text)
 {
-	if (is_ascii(text))
+	if (is_surely_normal(text))
 		return text;
 	const utf8proc_option_t options = UTF8PROC_STABLE | UTF8PROC_COMPOSE;
 	const utf8proc_uint8_t *bytes = (const utf8proc_uint8_t *)text.data;
@@ -140,12 +152,27 @@ static void append_tab(struct text_builder *builder, size_t *column)
 	} while (*column % TAB_STOP != 0);
 }
 
+/* How many bytes at the start are ASCII that is printed as it stands. */
+static size_t printable_ascii(struct text text)
+{
+	size_t length = 0;
+	while (length < text.length && text.data[length] >= 0x20 && text.data[length] < 0x7F)
+		length++;
+	return length;
+}
+
 struct text utf8_harmless(struct arena *arena, struct text text)
 {
 	struct text_builder builder = text_builder_start(arena);
 	size_t column = 0;
 	for (size_t place = 0; place < text.length;) {
 		int32_t character;
+		size_t printable = printable_ascii(after(text, place));
+		text_append(&builder, (struct text){ text.data + place, printable });
+		column += printable;
+		place += printable;
+		if (place == text.length)
+			break;
 		int taken = utf8_decode(after(text, place), &character);
 		size_t bytes = taken > 0 ? (size_t)taken : 1;
 		if (character == '\t') {

@@ -1,4 +1,3 @@
-#!/usr/bin/env python3
 """Measures packing against the number of rolls: seconds of work and memory for one kind of a day, with what is proven of
 the result. The driver of tests/plan/packing.py packs; the rolls are invented."""
 
@@ -27,7 +26,8 @@ def problem(rolls, parties):
     return "\n".join(lines) + "\n"
 
 
-def main():
+def measure():
+    """Prints a line for each size."""
     print("rolls  parties  seconds  MB    loads (least)  splits (least)")
     for rolls, parties in SIZES:
         before = resource.getrusage(resource.RUSAGE_CHILDREN).ru_utime
@@ -38,6 +38,3 @@ def main():
         loads, _, splits, loads_least, _, splits_least = figures.split()[:6]
         print(f"{rolls:5} {parties:8} {seconds:8.2f} {int(memory.split()[0]) / 1e6:5.1f} {loads:>8} {loads_least:>7} "
               f"{splits:>8} {splits_least:>7}", flush=True)
-
-
-main()

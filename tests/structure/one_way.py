@@ -31,7 +31,8 @@ DOORS = [
     ("reads a clock or chance", r"\b(time|clock|clock_gettime|gettimeofday|localtime|localtime_r|gmtime|rand|random)\s*\(",
      ["src/commands/"]),
     ("sets the locale", r"\bsetlocale\s*\(", []),
-    ("starts another program", r"\b(system|popen|fork|vfork|posix_spawn|exec[lv][pe]*)\s*\(", []),
+    ("starts another program", r"\b(system|popen|vfork|posix_spawn|exec[lv][pe]*)\s*\(", []),
+    ("divides itself", r"\bfork\s*\(", ["src/commands/jobs.c"]),
 ]
 
 

@@ -22,6 +22,7 @@ void emit_mix_html(const struct emission *emission, struct output *output)
 	const struct page page = {
 		.document = card->sheet->document,
 		.form = &emission->form,
+		.memory = emission->pages,
 		.title = card->sheet->title,
 		.product = "mixing card",
 		.style = { mix_css, mix_css_length },

@@ -110,9 +110,9 @@ static void write_tree(const struct page *page, struct output *output)
 }
 
 /* The paper, and both style sheets, without the line ends at their end, which some checkers leave out of the hash. */
-static struct text whole_style(const struct page *page)
+static struct text whole_style(const struct page *page, struct arena *arena)
 {
-	struct text_builder builder = text_builder_start(page->document->arena);
+	struct text_builder builder = text_builder_start(arena);
 	text_append_format(&builder, "@page { size: %s; }\n", paper_row(page->form->paper)->css);
 	text_append(&builder, (struct text){ page_css, page_css_length });
 	text_append(&builder, page->style);
@@ -128,6 +128,19 @@ static struct text hash_of(struct arena *arena, struct text style)
 	hash_start(&hash);
 	hash_add(&hash, style);
 	return hash_finish(&hash, arena);
+}
+
+static struct page_style style_of(const struct page *page)
+{
+	const struct page_style *known = page->memory ? &page->memory->style : NULL;
+	if (known && known->source.data == page->style.data && known->paper == page->form->paper)
+		return *known;
+	struct arena *arena = page->memory ? page->memory->arena : page->document->arena;
+	struct page_style style = { page->style, page->form->paper, whole_style(page, arena), { NULL, 0 } };
+	style.hash = hash_of(arena, style.css);
+	if (page->memory)
+		page->memory->style = style;
+	return style;
 }
 
 /* A title bar shows no more than this many characters, and checkers want no more of a page's title than about that. */
@@ -148,16 +161,16 @@ static void write_title(const struct page *page, struct output *output)
 
 static void write_head(const struct page *page, struct output *output)
 {
-	struct text style = whole_style(page);
+	struct page_style style = style_of(page);
 	output_string(output,
 		      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
 		      "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'sha256-");
-	html_base64_of_hex(output, hash_of(page->document->arena, style));
+	html_base64_of_hex(output, style.hash);
 	output_string(output, "'\">\n<title>");
 	write_title(page, output);
 	output_string(output,
 		      "</title>\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<style>");
-	output_write(output, style);
+	output_write(output, style.css);
 	output_string(output, "</style>\n</head>\n");
 }
 

@@ -15,8 +15,23 @@ struct page_element {
 	struct text class_names; /* empty: none */
 };
 
+/** The style of a page and its hash in hexadecimal digits. */
+struct page_style {
+	struct text source; /* page.style */
+	enum paper_id paper;
+	struct text css;
+	struct text hash;
+};
+
+/** What many pages of one kind have in common: made for the first of them. Starts with its arena. */
+struct page_memory {
+	struct arena *arena;
+	struct page_style style;
+};
+
 struct page {
 	struct document *document;
+	struct page_memory *memory;   /* null: the page is the only one */
 	const struct page_form *form; /* its paper; margins are the style's */
 	struct text title;	      /* user text */
 	const char *product;	      /* after the title: "sink sheet" */

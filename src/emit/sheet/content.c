@@ -21,7 +21,8 @@ void sheet_strong(struct sheet *sheet, cmark_node *parent, enum sheet_mark_id ma
 void sheet_block(struct sheet *sheet, struct sheet_blocks *blocks, enum sheet_part part, cmark_node *node)
 {
 	ARENA_RESERVE(sheet->arena, blocks->items, blocks->count, blocks->capacity);
-	blocks->items[blocks->count++] = (struct sheet_block){ node, part };
+	blocks->items[blocks->count++] =
+		(struct sheet_block){ node, part, ARENA_ARRAY(sheet->arena, int, SHEET_SIZE_COUNT) };
 }
 
 struct sheet *sheet_start(const struct emission *emission)
@@ -32,6 +33,7 @@ struct sheet *sheet_start(const struct emission *emission)
 		.process = emission->process,
 		.timeline = emission->timeline,
 		.arena = emission->arena,
+		.advances = { .arena = emission->arena },
 		.document = document_create(emission->arena),
 	};
 	if (emission->process)

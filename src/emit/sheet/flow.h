@@ -8,9 +8,18 @@
 
 #include "support/text.h"
 
+#define MOST_POINTS 48
+
+/** Widths of characters, reckoned when they are first asked for: starts with its arena. */
+struct advances {
+	struct arena *arena;
+	short *of[MOST_POINTS][2]; /* by type size, and whether it is bold: from the space on */
+};
+
 /** Lines as wide as there is room past what floats at the left: up to `until` below the start, so much of the width is
  * `taken`. */
 struct flow {
+	struct advances *advances;
 	int width;
 	int line;
 	struct beside {
@@ -28,6 +37,6 @@ void flow_new_line(struct flow *flow, int64_t used);
 void flow_text(struct flow *flow, struct text text, int points, bool is_bold);
 
 /** How wide a text is in one line. */
-int flow_width(struct text text, int points, bool is_bold);
+int flow_width(struct advances *advances, struct text text, int points, bool is_bold);
 
 #endif

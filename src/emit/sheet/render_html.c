@@ -71,6 +71,7 @@ void emit_sheet_html(const struct emission *emission, struct output *output)
 	const struct page page = {
 		.document = sheet->document,
 		.form = &emission->form,
+		.memory = emission->pages,
 		.title = sheet->title,
 		.product = "sink sheet",
 		.style = { sheet_css, sheet_css_length },

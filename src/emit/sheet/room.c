@@ -81,7 +81,7 @@ static void flow_node(struct sheet *sheet, struct flow *flow, cmark_node *node, 
 
 static int lines_of(struct sheet *sheet, cmark_node *node, int points, int width)
 {
-	struct flow flow = { .width = width };
+	struct flow flow = { .advances = &sheet->advances, .width = width };
 	flow_node(sheet, &flow, node, points);
 	return flow.lines;
 }
@@ -123,10 +123,11 @@ static int room_of_banner(struct sheet *sheet, cmark_node *block, const struct m
 {
 	cmark_node *title = cmark_node_first_child(block);
 	int ladder = from_px(ladder_width(sheet));
-	struct flow flow = { .width = page_width(sheet) };
+	struct flow flow = { .advances = &sheet->advances, .width = page_width(sheet) };
 	flow_node(sheet, &flow, title, size->title_points);
 	int height = 360 + flow.lines * size->title_points * 3528 / 100;
-	flow = (struct flow){ .width = page_width(sheet) - (ladder > 0 ? ladder + COLUMN_GAP : 0) };
+	flow = (struct flow){ .advances = &sheet->advances,
+			      .width = page_width(sheet) - (ladder > 0 ? ladder + COLUMN_GAP : 0) };
 	for (cmark_node *node = cmark_node_next(title); node; node = cmark_node_next(node)) {
 		if (mark_of(node) == MARK_kind) {
 			flow_node(sheet, &flow, node, size->points);
@@ -160,7 +161,9 @@ static struct text trimmed(struct text text)
 static int room_of_time(struct sheet *sheet, cmark_node *item, const struct measures *size)
 {
 	const struct sheet_mark *mark = document_mark(item);
-	struct flow flow = { .width = size->side, .lines = 1, .used = size->box + BOX_MARGIN };
+	struct flow flow = {
+		.advances = &sheet->advances, .width = size->side, .lines = 1, .used = size->box + BOX_MARGIN
+	};
 	cmark_node *node = cmark_node_first_child(cmark_node_first_child(item));
 	for (; node; node = cmark_node_next(node)) {
 		struct text text = trimmed(plain(sheet, node));
@@ -190,14 +193,14 @@ static cmark_node *item_of(cmark_node *list, enum sheet_mark_id mark)
 static int room_of_times(struct sheet *sheet, cmark_node *paragraph)
 {
 	cmark_node *node = cmark_node_first_child(paragraph);
-	int used = flow_width(plain(sheet, node), LEAST_POINTS, true) + ITEM_MARGIN, rows = 1;
+	int used = flow_width(&sheet->advances, plain(sheet, node), LEAST_POINTS, true) + ITEM_MARGIN, rows = 1;
 	for (node = cmark_node_next(node); node; node = cmark_node_next(node)) {
 		if (mark_of(node) != MARK_cell && mark_of(node) != MARK_here)
 			continue;
 		int width = 0;
 		for (cmark_node *line = cmark_node_first_child(node); line; line = cmark_node_next(line))
-			width = larger(width,
-				       flow_width(plain(sheet, line), LEAST_POINTS, mark_of(line) == MARK_lasts));
+			width = larger(width, flow_width(&sheet->advances, plain(sheet, line), LEAST_POINTS,
+							 mark_of(line) == MARK_lasts));
 		used += width + CELL_FRAME;
 		if (used > page_width(sheet)) {
 			used = width + CELL_FRAME;
@@ -232,12 +235,13 @@ static void flow_head(struct sheet *sheet, struct flow *flow, cmark_node *head, 
 		bool is_run = mark_of(item) == MARK_run && size->setting == IN_LINES;
 		int64_t room = flow->width - flow->beside[0].taken - flow->used;
 		if ((mark_of(item) == MARK_window && size->setting != FLOWING) ||
-		    (is_run && flow_width(plain(sheet, item), size->points, false) + ITEM_MARGIN > room))
+		    (is_run &&
+		     flow_width(&sheet->advances, plain(sheet, item), size->points, false) + ITEM_MARGIN > room))
 			flow_new_line(flow, 0);
 		if (mark_of(item) == MARK_window) {
 			cmark_node *working = cmark_node_first_child(cmark_node_first_child(item));
-			flow->used += flow_width(plain(sheet, working), size->working_points, true) -
-				      flow_width(plain(sheet, working), size->points, true);
+			flow->used += flow_width(&sheet->advances, plain(sheet, working), size->working_points, true) -
+				      flow_width(&sheet->advances, plain(sheet, working), size->points, true);
 		}
 		flow->used += ITEM_MARGIN + (mark_of(item) == MARK_bath ? BOTTLE_FRAME : 0);
 		flow_node(sheet, flow, item, size->points);
@@ -252,7 +256,7 @@ static int room_of_words(struct sheet *sheet, const struct step_parts *parts, co
 {
 	int time = room_of_time(sheet, item_of(parts->head, MARK_time), size);
 	bool is_flowing = size->setting == FLOWING;
-	struct flow flow = { .width = page_width(sheet), .line = size->line };
+	struct flow flow = { .advances = &sheet->advances, .width = page_width(sheet), .line = size->line };
 	flow.beside[0] = (struct beside){ is_flowing ? time : 100000, size->side + COLUMN_GAP };
 	flow_node(sheet, &flow, parts->heading, size->name_points);
 	flow.used += FULL_STOP;
@@ -283,7 +287,7 @@ static int room_of_step(struct sheet *sheet, cmark_node *block, const struct mea
 static int room_of_bench(struct sheet *sheet, cmark_node *block, const struct measures *size, bool is_bath)
 {
 	cmark_node *heading = cmark_node_first_child(block), *list = cmark_node_next(heading);
-	struct flow flow = { .width = page_width(sheet) };
+	struct flow flow = { .advances = &sheet->advances, .width = page_width(sheet) };
 	flow_node(sheet, &flow, heading, size->points + 1);
 	flow.used += is_bath ? BOTTLE_FRAME : 0;
 	int frame = RULE + 140;
@@ -306,7 +310,7 @@ static int room_of_forecast(struct sheet *sheet, cmark_node *block, const struct
 	return room_of_bench(sheet, block, size, false) + picture;
 }
 
-int room_of_block(struct sheet *sheet, cmark_node *block, enum sheet_size size)
+static int reckon(struct sheet *sheet, cmark_node *block, enum sheet_size size)
 {
 	switch (mark_of(block)) {
 	case MARK_banner:
@@ -320,6 +324,14 @@ int room_of_block(struct sheet *sheet, cmark_node *block, enum sheet_size size)
 	default:
 		return room_of_bench(sheet, block, &measures[size], false);
 	}
+}
+
+int room_of_block(struct sheet *sheet, const struct sheet_block *block, enum sheet_size size)
+{
+	int *room = &block->rooms[size];
+	if (*room == 0)
+		*room = reckon(sheet, block->node, size);
+	return *room;
 }
 
 int room_of_strip(enum sheet_size size)

@@ -5,8 +5,8 @@
 
 #include "emit/sheet/sheet.h"
 
-/** The height of a block in one of the sizes. */
-int room_of_block(struct sheet *sheet, cmark_node *block, enum sheet_size size);
+/** The height of a block in one of the sizes; reckoned once. */
+int room_of_block(struct sheet *sheet, const struct sheet_block *block, enum sheet_size size);
 
 /** The height that a page offers. */
 int room_of_side(const struct sheet *sheet);

@@ -11,6 +11,7 @@
 #include "compute/forecast.h"
 #include "emit/document.h"
 #include "emit/emission.h"
+#include "emit/sheet/flow.h"
 
 enum sheet_mark_id {
 #define MARK(id, element, class_name) MARK_##id,
@@ -42,6 +43,7 @@ struct sheet {
 	struct text title;		  /* without markup */
 	const struct forecast *forecasts; /* null: not asked for */
 	int64_t scale_ms;		  /* what the whole width of the left column stands for in strips */
+	struct advances advances;	  /* of the type it is set in */
 	int64_t longest_drawn_ms;	  /* a longer step gets no strip */
 };
 
@@ -52,6 +54,7 @@ enum sheet_part { SHEET_SINK, SHEET_MIXING, SHEET_CARE, SHEET_LEGEND };
 struct sheet_block {
 	cmark_node *node;
 	enum sheet_part part; /* parts follow each other in their order */
+	int *rooms;	      /* its height in each size, once reckoned; else 0 */
 };
 
 struct sheet_blocks {

@@ -39,8 +39,18 @@ static int total_room(struct sheet *sheet, const struct sheet_blocks *blocks, si
 {
 	int total = room_of_identity(size, first > 0 && past == blocks->count);
 	for (size_t i = first; i < past; i++)
-		total += room_of_block(sheet, blocks->items[i].node, size);
+		total += room_of_block(sheet, &blocks->items[i], size);
 	return total;
+}
+
+/* Nothing is reckoned once the side is full. */
+static bool fits(struct sheet *sheet, const struct sheet_blocks *blocks, size_t first, size_t past,
+		 enum sheet_size size)
+{
+	int left = room_of_side(sheet) - room_of_identity(size, first > 0 && past == blocks->count);
+	for (size_t i = first; i < past && left >= 0; i++)
+		left -= room_of_block(sheet, &blocks->items[i], size);
+	return left >= 0;
 }
 
 /* The largest size in which some blocks fit on one side; the one behind `least` where none does. */
@@ -48,7 +58,7 @@ static enum sheet_size size_for_side(struct sheet *sheet, const struct sheet_blo
 				     enum sheet_size least)
 {
 	enum sheet_size size = SHEET_LARGE;
-	while (size <= least && total_room(sheet, blocks, first, past, size) > room_of_side(sheet))
+	while (size <= least && !fits(sheet, blocks, first, past, size))
 		size++;
 	return size;
 }
@@ -60,7 +70,7 @@ static struct deal deal_in_order(struct sheet *sheet, const struct sheet_blocks 
 	for (size_t first = 0, past = 0; first < blocks->count; first = past) {
 		do
 			past++;
-		while (past < blocks->count && total_room(sheet, blocks, first, past + 1, size) <= room_of_side(sheet));
+		while (past < blocks->count && fits(sheet, blocks, first, past + 1, size));
 		deal_side(sheet, &deal, first, past, size);
 	}
 	return deal;
@@ -100,9 +110,12 @@ static struct deal deal_blocks(struct sheet *sheet, const struct sheet_blocks *b
 static struct sheet_blocks without(struct sheet *sheet, const struct sheet_blocks *blocks, enum sheet_part part)
 {
 	struct sheet_blocks rest = { 0 };
-	for (size_t i = 0; i < blocks->count; i++)
-		if (blocks->items[i].part != part)
-			sheet_block(sheet, &rest, blocks->items[i].part, blocks->items[i].node);
+	for (size_t i = 0; i < blocks->count; i++) {
+		if (blocks->items[i].part == part)
+			continue;
+		ARENA_RESERVE(sheet->arena, rest.items, rest.count, rest.capacity);
+		rest.items[rest.count++] = blocks->items[i];
+	}
 	return rest;
 }
 

@@ -100,11 +100,16 @@ static int strip_percent(const struct sheet *sheet, size_t step)
 
 /* ---- marks on the canvas; times since the run's start ---- */
 
-static void write_percent(const struct canvas *canvas, const char *name, int64_t span_ms)
+/* Of the whole width, in 1/1000 of a per cent. */
+static int64_t thousandths_of(const struct canvas *canvas, int64_t span_ms)
 {
 	int64_t thousandths = span_ms * 100000 / canvas->span_ms;
-	if (thousandths < 0)
-		thousandths = 0;
+	return thousandths < 0 ? 0 : thousandths;
+}
+
+static void write_percent(const struct canvas *canvas, const char *name, int64_t span_ms)
+{
+	int64_t thousandths = thousandths_of(canvas, span_ms);
 	output_format(canvas->output, " %s=\"%" PRId64 ".%03" PRId64 "%%\"", name, thousandths / 1000,
 		      thousandths % 1000);
 }
@@ -117,10 +122,12 @@ static void write_x(const struct canvas *canvas, const char *name, int64_t time_
 static void draw_line(const struct canvas *canvas, const char *class_name, int64_t from_ms, int from_y, int64_t to_ms,
 		      int to_y)
 {
-	output_format(canvas->output, "<line class=\"%s\"", class_name);
-	write_x(canvas, "x1", from_ms);
-	write_x(canvas, "x2", to_ms);
-	output_format(canvas->output, " y1=\"%d\" y2=\"%d\"/>", from_y, to_y);
+	int64_t x1 = thousandths_of(canvas, from_ms - canvas->at->pour_ms);
+	int64_t x2 = to_ms == from_ms ? x1 : thousandths_of(canvas, to_ms - canvas->at->pour_ms);
+	output_format(canvas->output,
+		      "<line class=\"%s\" x1=\"%" PRId64 ".%03" PRId64 "%%\" x2=\"%" PRId64 ".%03" PRId64
+		      "%%\" y1=\"%d\" y2=\"%d\"/>",
+		      class_name, x1 / 1000, x1 % 1000, x2 / 1000, x2 % 1000, from_y, to_y);
 }
 
 static void draw_figure(const struct canvas *canvas, const char *class_name, int64_t time_ms, struct text figure)

@@ -1,3 +1,7 @@
+#include <stdlib.h>
+#include <string.h>
+#include <utf8proc.h>
+
 #include "arena_fixture.h"
 #include "support/utf8.h"
 
@@ -95,6 +99,23 @@ static void test_normal_form(void **state)
 	assert_text(utf8_normal(&arena, TEXT("\xC3(")), "\xC3(");
 }
 
+/* Each character behind a letter and before an accent, against utf8proc itself. */
+static void test_normal_form_of_every_character(void **state)
+{
+	(void)state;
+	for (utf8proc_int32_t character = 1; character < 0x3100; character++) {
+		char bytes[16] = "a";
+		size_t length = 1 + (size_t)utf8proc_encode_char(character, (utf8proc_uint8_t *)bytes + 1);
+		for (int accents = 0; accents < 2; accents++) {
+			utf8proc_uint8_t *expected = utf8proc_NFC((const utf8proc_uint8_t *)bytes);
+			assert_text(utf8_normal(&arena, (struct text){ bytes, length }), (const char *)expected);
+			free(expected);
+			memcpy(bytes + length, "\xCC\x81", 3); /* U+0301 */
+			length += 2;
+		}
+	}
+}
+
 static void test_harmless_text(void **state)
 {
 	(void)state;
@@ -116,6 +137,7 @@ int main(void)
 		ARENA_TEST(test_columns),
 		ARENA_TEST(test_hidden_characters),
 		ARENA_TEST(test_normal_form),
+		ARENA_TEST(test_normal_form_of_every_character),
 		ARENA_TEST(test_harmless_text),
 	};
 	RUN_TESTS(tests);
