@@ -16,6 +16,7 @@ sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."
 
 import expectations  # noqa: E402
 import harness  # noqa: E402
+import many_runs  # noqa: E402
 
 TOKEN = re.compile(r'"(?:[^"\\\n]|\\.)*"|#[^\n]*|\n|[ \t]+|[^\W\d][\w-]*|\d+(?:[.:+]\d+)*|[^\w\s]')
 SHOWN = 5
@@ -69,15 +70,20 @@ def mistakes(text):
 
 
 def judge(kind, name, folder, sources):
-    wrong = []
-    for source in sources:
-        with open(os.path.join(folder, name), "w", encoding="utf-8") as file:
+    paths = [f"{number}.wet" for number in range(len(sources))]
+    for path, source in zip(paths, sources):
+        with open(os.path.join(folder, path), "w", encoding="utf-8") as file:
             file.write(source)
-        done = harness.run("check", "--max-errors=0", name, cwd=folder)
-        messages = done.stderr.decode("utf-8", "replace")
-        errors = [finding for finding in expectations.findings_of(messages) if finding.severity == "error"]
-        if done.returncode not in (0, 1) or len(errors) > 1:
-            wrong.append("\n".join([f"status {done.returncode}"] * (done.returncode > 1) + [
+    runs = many_runs.run_all([["check", "--max-errors=0", path] for path in paths], cwd=folder)
+    if runs is None:
+        harness.not_ok(f"{name}: {kind}", "the program ended in the middle")
+        return
+    wrong = []
+    for status, _, messages in runs:
+        findings = expectations.findings_of(messages.decode("utf-8", "replace"))
+        errors = [finding for finding in findings if finding.severity == "error"]
+        if status not in (0, 1) or len(errors) > 1:
+            wrong.append("\n".join([f"status {status}"] * (status > 1) + [
                 f"{finding.line}:{finding.column}: {finding.text} [{finding.id}]" for finding in errors[:3]]))
     harness.check(not wrong, f"{name}: {kind}", f"{len(wrong)} of {len(sources)} are more than one message\n\n" +
                   "\n\n".join(wrong[:SHOWN]))
@@ -97,8 +103,6 @@ def main():
                 if "\nday " in text:
                     sources = sources[::-(-len(sources) // PLACES_OF_A_DAY) or 1]
                 judge(kind, name, folder, sources)
-            with open(os.path.join(folder, name), "w", encoding="utf-8") as file:
-                file.write(text)
     harness.end()
 
 

@@ -1,17 +1,14 @@
-"""Runs of the program: many in one process, by tests/unit/commands/driver_lines.c."""
+"""Runs of the program, and what they found."""
 
 import os
 import re
-import subprocess
 import sys
 
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
-import harness  # noqa: E402
+import many_runs  # noqa: E402
 
-DRIVER = os.path.join(os.path.dirname(harness.WETSIDE), "unit", "commands", "driver_lines")
 FINDING = re.compile(r":(\d+):\d+: (error|warning): [^\n]* \[([a-z-]+)\]$", re.M)
 STEP = re.compile(r" *step (\S+)")
-MARK = re.compile(rb"\f (\d+)\n")
 
 
 class Run:
@@ -37,10 +34,5 @@ class Run:
 
 def run_all(command_lines):
     """The runs of these lists of words, in order; None where the driver ended before."""
-    text = "".join("\t".join(words) + "\n" for words in command_lines)
-    done = subprocess.run([DRIVER], input=text.encode(), stdout=subprocess.PIPE, stderr=subprocess.PIPE, check=False,
-                          timeout=300, cwd=harness.ROOT)
-    outputs, messages = MARK.split(done.stdout), MARK.split(done.stderr)
-    if done.returncode != 0 or len(outputs) != 2 * len(command_lines) + 1 or len(outputs) != len(messages):
-        return None
-    return [Run(int(outputs[at + 1]), outputs[at], messages[at]) for at in range(0, len(outputs) - 1, 2)]
+    runs = many_runs.run_all(command_lines)
+    return None if runs is None else [Run(*run) for run in runs]

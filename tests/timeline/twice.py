@@ -20,11 +20,16 @@ import sys
 import tempfile
 from collections import Counter
 
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
+
+import harness  # noqa: E402
+from many_runs import DRIVER  # noqa: E402
+
 from chance import Maker
 from comparison import FORMS, Wanted, declared_findings, difference
 from features import features
 from reckoning import Reckoning, TooNear
-from runs import DRIVER, harness, run_all
+from runs import run_all
 from shrinking import shrunk
 from wording import Wording, options
 from wrongs import WRONG
