@@ -17,8 +17,9 @@ STRONG = "solution strong { role developer; kit makes 1 L, powder; hazards H317;
 MIX, READY = 15, 2  # minutes
 
 
-def day(developer, rolls=8, clauses="", extra="", fixer="dilute 1+4; reuse; capacity 20 rolls per 1 L"):
-    """The plan of a day of colour negatives, every roll of an origin of its own."""
+def day(developer, rolls=8, clauses="", extra="", fixer="dilute 1+4; reuse; capacity 20 rolls per 1 L",
+        one_origin=False, reels=8):
+    """The plan of a day of colour negatives, every roll of an origin of its own, or all of one."""
     text = f"""wetside 1
 tank jar {{ holds 1 L; takes 4 x 135; fill 8 s; drain 8 s }}
 {extra}
@@ -32,9 +33,9 @@ process one {{
   step wash in running water at 35 ± 3 °C for 3:15
 }}
 day 2026-03-03 {{
-  start 08:00; runs one; tanks jar; reels 8 x 135; {clauses}
+  start 08:00; runs one; tanks jar; reels {reels} x 135; {clauses}
 """
-    text += "".join(f'  roll R-{i:02} {{ format 135; needs C-41; origin "shelf {i}" }}\n' for i in range(rolls)) + "}\n"
+    text += "".join(f'  roll R-{i:02} {{ format 135; needs C-41; origin "shelf {0 if one_origin else i}" }}\n' for i in range(rolls)) + "}\n"
     made = run("plan", "-", "--to", "json", stdin=text.encode())
     if made.returncode != 0:
         sys.exit(made.stderr.decode())
@@ -139,10 +140,24 @@ def cupboards():
            0, 3000, 1500, 2)
 
 
+def dryers_and_parties():
+    closet = "dryer closet { for 2 h; length 1.8 m }"
+    plan = day("dilute 1+9; one-shot", 12, "dryer closet", extra=closet)
+    check(plan["summary"]["dryer_waits"] == 0 and plan["summary"]["rolls_today"] == 12,
+          "a dryer whose places nobody has counted holds up nothing", plan["summary"])
+    loads = [(load["hung_s"], load["dry_s"]) for load in plan["loads"]]
+    check(all(dry - hung == 2 * 3600 for hung, dry in loads), "and each load dries for two hours", loads)
+    for reels, least in ((3, 3), (4, 2), (8, 2)):
+        plan = day("dilute 1+9; one-shot", 8, one_origin=True, reels=reels)
+        check(plan["parties"][0]["least_loads"] == least, f"eight rolls of an origin on {reels} reels, four to a tank: {least} loads",
+              plan["parties"])
+
+
 if __name__ == "__main__":
     replenished()
     short_lives()
     diluted_kits()
     stocks()
     cupboards()
+    dryers_and_parties()
     end()
