@@ -153,6 +153,35 @@ def dryers_and_parties():
               plan["parties"])
 
 
+def standing():
+    """An hour in a developer that is left to stand, 5 minutes of fixer, half an hour of washing; tanks for two loads. The
+    baths are set out for the next load when the fixer has drained: not before, though the hands are free, and not later."""
+    rolls = "".join(f'  roll R-{i:02} {{ format 135; needs black-and-white-negative; origin "shelf {i}" }}\n' for i in range(12))
+    made = run("plan", "-", "--to", "json", stdin=f"""wetside 1
+tank jar {{ holds 1 L; takes 4 x 135; fill 8 s; drain 8 s }}
+solution developer {{ role developer; dilute 1+9; reuse; capacity 40 rolls per 1 L; hazards H317; waste developer }}
+solution fixer {{ role fix; dilute 1+4; reuse; capacity 40 rolls per 1 L; hazards none; waste silver }}
+process one {{
+  develops black-and-white-negative
+  tank jar
+  step develop in developer at 20 ± 1 °C for 1:00:00 {{ agitate first 30 s }}
+  step fix in fixer at 20 ± 1 °C for 5:00 {{ agitate continuously }}
+  step wash in running water at 20 ± 3 °C for 30:00
+}}
+day 2026-03-03 {{
+  start 08:00; runs one; tanks jar, jar; reels 16 x 135
+{rolls}}}
+""".encode())
+    plan = json.loads(made.stdout)
+    loads = plan["loads"]
+    in_baths = 3600 + 300  # and the fills, which take seconds
+    check(len(loads) == 3 and loads[1]["pour_s"] >= loads[0]["hung_s"], "the first load tries out the baths for the others", loads)
+    ready = next(task["start_s"] for task in plan["tasks"] if task["kind"] == "ready" and task["load"] == 3)
+    check(in_baths <= ready - loads[1]["pour_s"] < loads[1]["out_s"] - loads[1]["pour_s"],
+          "they are set out for the third while the second is washed",
+          f"{ready - loads[1]['pour_s']} s after the second was poured, which is in its baths for {in_baths} s")
+
+
 if __name__ == "__main__":
     replenished()
     short_lives()
@@ -160,4 +189,5 @@ if __name__ == "__main__":
     stocks()
     cupboards()
     dryers_and_parties()
+    standing()
     end()
