@@ -86,6 +86,11 @@ def short_lives():
             check(len(ages) == 2 and 0 <= min(ages) <= max(ages) < age * 60, f"life: {name}: each load has its own mix", ages)
 
 
+def short_lives_in_the_cupboard():
+    expect("life: what was mixed before today is as good as its date says",
+           day(f"{POWDER}; reuse; keeps 30 min part full", 12, "on hand developer 1 L, tested"), 1000, 0, 1000, 0)
+
+
 def diluted_kits():
     """100 mL of concentrate a load: a kit of 500 mL does five, and six loads want two."""
     kit = "kit makes 500 mL, powder; dilute 1+9; one-shot"
@@ -185,6 +190,7 @@ day 2026-03-03 {{
 if __name__ == "__main__":
     replenished()
     short_lives()
+    short_lives_in_the_cupboard()
     diluted_kits()
     stocks()
     cupboards()

@@ -22,14 +22,14 @@ EXACT = re.compile("^packing|small")  # all of these are proven: there is one be
 MORE_IS_BETTER = re.compile("proven|value$|end bound")
 STEPS_MORE = 1.02  # another order of trying the same may take so many more
 WRITTEN = {
-    "packing: loads": 2891,
-    "packing: fills": 1117,
-    "packing: splits": 1411,
-    "packing: loads least": 2891,
-    "packing: fills least": 1117,
-    "packing: splits least": 1411,
+    "packing: loads": 2894,
+    "packing: fills": 1162,
+    "packing: splits": 1407,
+    "packing: loads least": 2894,
+    "packing: fills least": 1162,
+    "packing: splits least": 1407,
     "packing: proven": 2880,
-    "packing: steps": 135647,
+    "packing: steps": 132739,
     "schedules, small: value": 5621,
     "schedules, small: value bound": 5621,
     "schedules, small: end": 8451,
@@ -51,8 +51,11 @@ def packings():
     chance = random.Random(7)
     problems = [packing.made(chance, 14, 6, packing.RULES[number % 3]) for number in range(900)]
     problems += [packing.made(chance, 30, 8, packing.RULES[number % 3]) for number in range(60)]
-    for problem in problems:
+    for number, problem in enumerate(problems):
         problem.work = 60_000
+        if number % 50 == 0:  # a fill that does less than a load may hold
+            rolls = [(kind, party, 1000, urgent) for kind, party, _, urgent in problem.rolls]
+            problems[number] = packing.Problem(problem.takes, rolls, problem.together, load_area=5000, fill_area=3000, work=60_000)
     found, _ = packing.answers(problems)
     sums = {"loads": sum(answer.load_count for answer in found), "fills": sum(answer.fill_count for answer in found),
             "splits": sum(answer.split_count for answer in found), "loads least": sum(answer.loads_least for answer in found),
