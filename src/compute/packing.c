@@ -258,7 +258,8 @@ struct packing *packing_solve(const struct packing_problem *problem, struct aren
 	find_fills(&solving);
 	find_splits(&solving);
 	packing_order_write(tally, solving.best, packing);
-	/* the order for urgent rolls may have saved a fill by chance */
+	/* the search for fewer splits may have saved a load by chance, the order for urgent rolls a fill */
+	packing->is_proven_loads = packing->load_count == packing->loads_least;
 	packing->is_proven_fills = packing->fill_count == packing->fills_least;
 	packing->work = tally->work;
 	return packing;

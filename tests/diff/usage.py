@@ -47,6 +47,10 @@ def judge_statuses(at):
 
 
 def judge_processes(at):
+    done = run("diff", "shelf-2.wet", "base.wet", **at), run("diff", "base.wet", "shelf-2.wet", **at)
+    for each, word in zip(done, (b"new", b"removed")):
+        check(all(name + b": " + word + b": " in each.stdout for name in (b"film", b"film-push-1")),
+              f"two processes are {word.decode()}, and both are told", each.stdout.decode())
     push = b"film \xe2\x86\x92 film-push-1\n  push not said \xe2\x86\x92 +1\n"
     pull = b"film-push-1 \xe2\x86\x92 film\n  push +1 \xe2\x86\x92 not said\n"
     judge("a variant against what it varies", ["diff", "--process", "film-push-1", "base.wet"], 1, push, **at)

@@ -307,6 +307,23 @@ def check_refusals():
               f"{' '.join(options)} is refused", f"{done.returncode} {done.stderr.decode()}")
 
 
+def check_dilution_water():
+    """1+4 from a shelf at 15 °C: 800 mL of water bear 200 mL that is 5 K too cold, so they are 5 × 200 / 800 = 1.25 K warmer,
+    and their window with them."""
+    text = cards.frame("""
+solution developer { role developer; dilute 1+4; one-shot; hazards H317; waste developer }
+solution fixer { role fix; dilute 1+4; reuse; hazards none; waste silver }
+""", """
+  step develop in developer at 20 ± 0.5 °C for 8:00 { agitate first 15 s, then 5 s every 1 min }
+  step fix in fixer at 20 ± 1 °C for 5:00 { agitate first 15 s, then 5 s every 1 min }
+""").replace("holds 2.5 L", "holds 1 L")
+    for room, warmer in (("15C", 1.25), ("20C", 0), ("30C", -2.5)):
+        water = cards.baths(cards.data(text, "--room", room))["developer"]["stages"][-1]["mixes"][0]["acts"][0]
+        window = [water["window"][end] for end in ("low_c", "nominal_c", "high_c")]
+        check(all(near(value, 20 + warmer + tolerance, 0.051) for value, tolerance in zip(window, (-0.5, 0, 0.5))),
+              f"water for a dilution in a room at {room}: {warmer:+} K, and its window", window)
+
+
 def main():
     check_kits()
     check_cooling()
@@ -314,6 +331,7 @@ def main():
     check_targets()
     check_readings()
     check_dilutions()
+    check_dilution_water()
     check_formulas()
     check_heat_of_hydroxide()
     check_in_hand()

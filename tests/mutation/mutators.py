@@ -25,7 +25,7 @@ NO_STATEMENT = {"return", "goto", "case", "default", "if", "for", "while", "do",
                 "const", "static", "int", "bool", "char", "double", "size_t", "unsigned", "signed", "long", "typedef", "void"}
 
 Token = collections.namedtuple("Token", "kind text start end")
-Mutant = collections.namedtuple("Mutant", "path line start end text kind before after")
+Mutant = collections.namedtuple("Mutant", "path line start end text kind function before after")
 
 
 def tokens_of(source):
@@ -81,11 +81,12 @@ class Reader:
 
     def __init__(self, path, source):
         self.path, self.source, self.tokens = path, source, tokens_of(source)
-        self.changes = []  # start, end, text, kind
+        self.changes = []  # start, end, text, kind, function
+        self.function = ""
         self.returns = ""  # the type that the function returns
 
     def change(self, kind, first, last, text):
-        self.changes.append((self.tokens[first].start, self.tokens[last].end, text, kind))
+        self.changes.append((self.tokens[first].start, self.tokens[last].end, text, kind, self.function))
 
     def text(self, first, last):
         return self.source[self.tokens[first].start:self.tokens[last].end]
@@ -101,7 +102,7 @@ class Reader:
                 depth -= 1
             if depth == 0 and token.text in (";", "}"):
                 head = at + 1
-                self.returns = ""
+                self.returns = self.function = ""
             if self.returns:
                 self.in_function(at)
             elif token.kind == "number" and self.tokens[at - 1].text != "[":
@@ -114,6 +115,7 @@ class Reader:
             start = at - 1
             while start > head and self.tokens[start].text != "(":
                 start -= 1
+            self.function = self.tokens[start - 1].text
             self.returns = " ".join(t.text for t in self.tokens[head:max(head, start - 1)] if t.kind != "define") or "void"
 
     def is_room(self, at):
@@ -217,13 +219,13 @@ def one_line(text):
 
 
 def mutants_of(path, source):
-    """Every mutant of a source. `before` and `after` are the lines of the change, to tell and to find it by."""
-    for start, end, text, kind in sorted(set(Reader(path, source).read())):
+    """Every mutant of a source. The function and the lines before and after are what to tell and to find it by."""
+    for start, end, text, kind, function in sorted(set(Reader(path, source).read())):
         first = source.rfind("\n", 0, start) + 1
         last = source.find("\n", end)
         last = len(source) if last < 0 else last
         line = source.count("\n", 0, start) + 1
-        yield Mutant(path, line, start, end, text, kind, one_line(source[first:last]),
+        yield Mutant(path, line, start, end, text, kind, function, one_line(source[first:last]),
                      one_line(source[first:start] + text + source[end:last]))
 
 
@@ -242,7 +244,7 @@ def sample(mutants, seed, size):
     seen = collections.Counter()
     drawn = []
     for mutant in mutants:
-        key = mutant[4:] + (mutant.path,)
+        key = (mutant.path, mutant.text, mutant.kind, mutant.before, mutant.after)
         drawn.append((order_of(seed, mutant, seen[key]), mutant))
         seen[key] += 1
     first_of_file = {}  # so that no file is left out

@@ -17,8 +17,9 @@ STRONG = "solution strong { role developer; kit makes 1 L, powder; hazards H317;
 MIX, READY = 15, 2  # minutes
 
 
-def day(developer, rolls=8, clauses="", extra="", fixer="dilute 1+4; reuse; capacity 20 rolls per 1 L"):
-    """The plan of a day of colour negatives, every roll of an origin of its own."""
+def day(developer, rolls=8, clauses="", extra="", fixer="dilute 1+4; reuse; capacity 20 rolls per 1 L",
+        one_origin=False, reels=8):
+    """The plan of a day of colour negatives, every roll of an origin of its own, or all of one."""
     text = f"""wetside 1
 tank jar {{ holds 1 L; takes 4 x 135; fill 8 s; drain 8 s }}
 {extra}
@@ -32,9 +33,9 @@ process one {{
   step wash in running water at 35 ± 3 °C for 3:15
 }}
 day 2026-03-03 {{
-  start 08:00; runs one; tanks jar; reels 8 x 135; {clauses}
+  start 08:00; runs one; tanks jar; reels {reels} x 135; {clauses}
 """
-    text += "".join(f'  roll R-{i:02} {{ format 135; needs C-41; origin "shelf {i}" }}\n' for i in range(rolls)) + "}\n"
+    text += "".join(f'  roll R-{i:02} {{ format 135; needs C-41; origin "shelf {0 if one_origin else i}" }}\n' for i in range(rolls)) + "}\n"
     made = run("plan", "-", "--to", "json", stdin=text.encode())
     if made.returncode != 0:
         sys.exit(made.stderr.decode())
@@ -83,6 +84,11 @@ def short_lives():
         if mixes == 2:
             ages = [load["pour_s"] - start for load, start in zip(plan["loads"], starts)]
             check(len(ages) == 2 and 0 <= min(ages) <= max(ages) < age * 60, f"life: {name}: each load has its own mix", ages)
+
+
+def short_lives_in_the_cupboard():
+    expect("life: what was mixed before today is as good as its date says",
+           day(f"{POWDER}; reuse; keeps 30 min part full", 12, "on hand developer 1 L, tested"), 1000, 0, 1000, 0)
 
 
 def diluted_kits():
@@ -139,10 +145,55 @@ def cupboards():
            0, 3000, 1500, 2)
 
 
+def dryers_and_parties():
+    closet = "dryer closet { for 2 h; length 1.8 m }"
+    plan = day("dilute 1+9; one-shot", 12, "dryer closet", extra=closet)
+    check(plan["summary"]["dryer_waits"] == 0 and plan["summary"]["rolls_today"] == 12,
+          "a dryer whose places nobody has counted holds up nothing", plan["summary"])
+    loads = [(load["hung_s"], load["dry_s"]) for load in plan["loads"]]
+    check(all(dry - hung == 2 * 3600 for hung, dry in loads), "and each load dries for two hours", loads)
+    for reels, least in ((3, 3), (4, 2), (8, 2)):
+        plan = day("dilute 1+9; one-shot", 8, one_origin=True, reels=reels)
+        check(plan["parties"][0]["least_loads"] == least, f"eight rolls of an origin on {reels} reels, four to a tank: {least} loads",
+              plan["parties"])
+
+
+def standing():
+    """An hour in a developer that is left to stand, 5 minutes of fixer, half an hour of washing; tanks for two loads. The
+    baths are set out for the next load when the fixer has drained: not before, though the hands are free, and not later."""
+    rolls = "".join(f'  roll R-{i:02} {{ format 135; needs black-and-white-negative; origin "shelf {i}" }}\n' for i in range(12))
+    made = run("plan", "-", "--to", "json", stdin=f"""wetside 1
+tank jar {{ holds 1 L; takes 4 x 135; fill 8 s; drain 8 s }}
+solution developer {{ role developer; dilute 1+9; reuse; capacity 40 rolls per 1 L; hazards H317; waste developer }}
+solution fixer {{ role fix; dilute 1+4; reuse; capacity 40 rolls per 1 L; hazards none; waste silver }}
+process one {{
+  develops black-and-white-negative
+  tank jar
+  step develop in developer at 20 ± 1 °C for 1:00:00 {{ agitate first 30 s }}
+  step fix in fixer at 20 ± 1 °C for 5:00 {{ agitate continuously }}
+  step wash in running water at 20 ± 3 °C for 30:00
+}}
+day 2026-03-03 {{
+  start 08:00; runs one; tanks jar, jar; reels 16 x 135
+{rolls}}}
+""".encode())
+    plan = json.loads(made.stdout)
+    loads = plan["loads"]
+    in_baths = 3600 + 300  # and the fills, which take seconds
+    check(len(loads) == 3 and loads[1]["pour_s"] >= loads[0]["hung_s"], "the first load tries out the baths for the others", loads)
+    ready = next(task["start_s"] for task in plan["tasks"] if task["kind"] == "ready" and task["load"] == 3)
+    check(in_baths <= ready - loads[1]["pour_s"] < loads[1]["out_s"] - loads[1]["pour_s"],
+          "they are set out for the third while the second is washed",
+          f"{ready - loads[1]['pour_s']} s after the second was poured, which is in its baths for {in_baths} s")
+
+
 if __name__ == "__main__":
     replenished()
     short_lives()
+    short_lives_in_the_cupboard()
     diluted_kits()
     stocks()
     cupboards()
+    dryers_and_parties()
+    standing()
     end()

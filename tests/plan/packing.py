@@ -467,6 +467,8 @@ def hard_shapes():
     # Groups that fill loads exactly, but not largest first: 5 + 3, 4 + 4, 6 + 2, 3 + 3 + 2
     groups = [5, 3, 4, 4, 6, 2, 3, 3, 2]
     rolls = [(0, party, 1000, False) for party, size in enumerate(groups) for _ in range(size)]
+    # A load may hold six rolls of film, a fill does four: it holds four.
+    yield "a fill that does less than a load holds", lone([8], [16], load_area=6000, fill_area=4000, untried=0), 4
     yield "groups that fill loads", Problem([8], rolls, [True] * len(groups), untried=0), 4
 
 
@@ -511,6 +513,10 @@ def main():
     for (name, problem, loads), answer in zip(shapes, found[INSTANCES:]):
         if loads is not None:
             check(answer.load_count == loads, f"{name}: {loads} loads", f"{answer.load_count}")
+
+    small = next(answer for (name, *_), answer in zip(shapes, found[INSTANCES:]) if name.startswith("a fill that does less"))
+    check((small.bound, small.numerator, small.denominator) == ("area", 16000, 4000),
+          "where a fill does less than a load holds, it is what bounds the loads", (small.bound, small.numerator, small.denominator))
 
     if shutil.which("glpsol") is None:
         skip("packing against an integer model", "glpsol is missing")

@@ -67,13 +67,17 @@ def main():
     problems = [packing.made(chance, 40, 12, packing.RULES[number % 3]) for number in range(PROBLEMS)]
     problems = [problem for problem in problems if problem.packed]
     found, _ = packing.answers(problems)
-    late, better, several = [], [], 0
+    late, better, mixed, several = [], [], [], 0
     for problem, answer in zip(problems, found):
         several += len(answer.loads) > 2 and lateness(problem, answer.loads) > 0
+        for load in answer.loads:
+            parties = [problem.rolls[roll][1] for roll in load]
+            mixed += [f"{parties}\n{problem.text()}"] if parties != sorted(parties) else []
         late += [f"{kind}\n{problem.text()}" for kind in late_kinds(problem, answer)]
         better += [f"{order}\n{problem.text()}" for order in better_orders(problem, answer)]
     check(several > len(problems) // 8, f"{len(problems)} days, many of which have urgent rolls in several loads", several)
     check(not late, "of rolls that are alike the urgent ones come first", "\n".join(late[:3]))
+    check(not mixed, "the rolls of a load lie by their parties", "\n".join(mixed[:3]))
     # Sixty loads of one roll each: so many are ordered another way.
     many = packing.Problem([1], [(0, party, 1000, party in (30, 59)) for party in range(60)], [False] * 60)
     answer = packing.answers([many])[0][0]

@@ -77,6 +77,17 @@ static void test_head_room(void **state)
 	assert_int_equal(plan.mix_count, 3);
 	assert_int_equal(plan.mixes[2].kits, 1);
 	assert_false(mixing_plan(&kit.solution, litres(3), litres(1), &arena).fits);
+	/* what is divided by measure, by formula: as much at a time as leaves the room */
+	for (int water_ml = 950; water_ml <= 975; water_ml += 25) {
+		make_kit(&kit, KIT_LIQUID, 1, water_ml);
+		kit.solution.kit_makes = (struct quantity){ 0 };
+		kit.solution.formula_makes = said(litres(1));
+		kit.parts[1].chemical = kit.parts[2].chemical = CHEMICAL_sodium_sulfite;
+		kit.parts[1].amount = kit.parts[2].amount = said(INT64_C(9000000000));
+		plan = mixing_plan(&kit.solution, litres(1), litres(1), &arena);
+		assert_int_equal(plan.mix_count, water_ml == 950 ? 1 : 2); /* 974 mL would be the most */
+		assert_true(plan.mixes[0].water <= millilitres(950));
+	}
 }
 
 static void test_liquids_go_by_measure(void **state)

@@ -96,6 +96,19 @@ static void test_a_pour_of_its_own(void **state)
 	assert_int_equal(bench.report.count, 0);
 }
 
+/* A bath that names no range of its own: the step's window is what the rule is good for. */
+static void test_a_bath_without_a_range(void **state)
+{
+	(void)state;
+	struct bench bench;
+	set_up(&bench);
+	bench.step.coefficient = said(9 * PERCENT_ONE);
+	assert_int_equal(use_at(&bench, 20.5).time.low_ms, llround(480 * exp(-0.045)) * 1000);
+	assert_int_equal(bench.report.count, 0);
+	use_at(&bench, 20.6);
+	assert_int_equal(bench.report.count, 1);
+}
+
 static void test_inside_the_window_no_rule_is_wanted(void **state)
 {
 	(void)state;
@@ -253,6 +266,7 @@ int main(void)
 	const struct CMUnitTest tests[] = {
 		ARENA_TEST(test_a_table),
 		ARENA_TEST(test_a_pour_of_its_own),
+		ARENA_TEST(test_a_bath_without_a_range),
 		ARENA_TEST(test_inside_the_window_no_rule_is_wanted),
 		ARENA_TEST(test_colour_is_not_put_right_by_time),
 		ARENA_TEST(test_a_reading),
