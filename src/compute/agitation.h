@@ -4,14 +4,14 @@
 
 #include "compute/timeline.h"
 
-/** Agitations of one step at the most; used_times reports more. */
+/** Agitations of one process at the most, in all its steps; used_times reports more. */
 #define AGITATION_LIMIT 100000
 
-/** Fills the agitations and taps of a placed step into `arena`.
+/** Fills the agitations and taps of a placed step into `arena`, no more than `most`.
  *
  * Phases follow each other from the step's start. A continuous phase is one agitation. A repeating phase that begins
  * at S agitates at S + n·every, n = 1, 2 …, up to and with its own end. Intervals are half-open and begin before the
  * step's time ends; one that would run past that is kept whole, for a check to report. */
-void agitation_build(const struct step *step, struct timeline_step *place, struct arena *arena);
+void agitation_build(const struct step *step, struct timeline_step *place, size_t most, struct arena *arena);
 
 #endif

@@ -127,6 +127,7 @@ static void place_steps(const struct process *process, const struct used_time *u
 	int64_t at_ms = 0;
 	int64_t slack_ms = 0;
 	struct wet_time wet = { 0 };
+	size_t agitations_left = AGITATION_LIMIT;
 
 	for (size_t i = 0; i < process->step_count; i++) {
 		const struct step *step = &process->steps[i];
@@ -134,7 +135,8 @@ static void place_steps(const struct process *process, const struct used_time *u
 
 		place->time = used == NULL ? step->time : used[i].time;
 		place_step(process, step, at_ms, place);
-		agitation_build(step, place, arena);
+		agitation_build(step, place, agitations_left, arena);
+		agitations_left -= place->agitation_count;
 		at_ms = place->end_ms;
 		slack_ms = plus(slack_ms, slack_of(&place->time));
 		add_wet_time(&wet, step, place);

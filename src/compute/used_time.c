@@ -265,9 +265,7 @@ static void use_step(const struct recipe *recipe, const struct process *process,
 		scale_time(recipe, step, factor, report, used);
 }
 
-/* More than can be listed would have to be cut, and nothing is cut silently. */
-static void check_agitation_count(const struct recipe *recipe, const struct step *step, const struct used_time *used,
-				  struct report *report)
+static int64_t agitation_count(const struct step *step, const struct used_time *used)
 {
 	int64_t count = 0;
 
@@ -277,11 +275,26 @@ static void check_agitation_count(const struct recipe *recipe, const struct step
 			lasts_ms = phase->length.value;
 		count += phase->is_continuous || !span_is_set(phase->every.span) ? 1 : lasts_ms / phase->every.value;
 	}
-	if (count <= AGITATION_LIMIT)
-		return;
+	return count;
+}
+
+/* More than can be listed would have to be cut, and nothing is cut silently. `total` counts over the steps; what is too
+ * much by itself is said once and leaves it as it is. */
+static void check_agitation_count(const struct recipe *recipe, const struct step *step, const struct used_time *used,
+				  struct report *report, int64_t *total)
+{
+	int64_t count = agitation_count(step, used);
+	bool was_too_much = *total > AGITATION_LIMIT;
+	const char *format = "`%.*s` would be agitated more than %d times";
+
+	if (count <= AGITATION_LIMIT) {
+		*total += count;
+		if (*total <= AGITATION_LIMIT || was_too_much)
+			return;
+		format = "with `%.*s` film would be agitated more than %d times in this process";
+	}
 	report_help(report,
-		    report_add(report, CHECK_figure_out_of_range, step->agitation_span,
-			       "`%.*s` would be agitated more than %d times",
+		    report_add(report, CHECK_figure_out_of_range, step->agitation_span, format,
 			       TEXT_ARGUMENT(intern_text(recipe->names, step->name)), AGITATION_LIMIT),
 		    "agitate less often, or write `continuously`");
 }
@@ -346,11 +359,12 @@ struct used_time *used_times(const struct recipe *recipe, const struct process *
 			     const struct conditions *conditions, struct report *report, struct arena *arena)
 {
 	struct used_time *used = ARENA_ARRAY(arena, struct used_time, process->step_count);
+	int64_t agitations = 0;
 
 	check_names(recipe, process, conditions, report);
 	for (size_t i = 0; i < process->step_count; i++) {
 		use_step(recipe, process, conditions, &process->steps[i], report, arena, &used[i]);
-		check_agitation_count(recipe, &process->steps[i], &used[i], report);
+		check_agitation_count(recipe, &process->steps[i], &used[i], report, &agitations);
 	}
 	return used;
 }
