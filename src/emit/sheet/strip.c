@@ -174,8 +174,8 @@ static void draw_block(const struct canvas *canvas, int64_t from_ms, int64_t to_
 	output_format(canvas->output, " y=\"%d\" height=\"%d\"/>", top_y, canvas->ground_y - top_y);
 }
 
-/* Solid as high as the tank is full: in steps of a second while it fills or drains. What is past the end of the step has
- * no bath to move in; there may be years of it. */
+/* Solid as high as the tank is full: in steps of a second while it fills or drains. What is past the end of the step
+ * has no bath to move in; there may be years of it. */
 static void draw_agitation(const struct canvas *canvas, struct interval agitation)
 {
 	int64_t from_ms = agitation.start_ms;
