@@ -341,7 +341,7 @@ lint_flags = $(LANGUAGE_FLAGS) $(INCLUDE_FLAGS) $(MODULE_CFLAGS)
 clang_tidy = printf '%s\n' $(SOURCES) | xargs -P $$(nproc) -n 4 \
 	sh -c 'clang-tidy --quiet --checks=$(1) "$$@" -- $(lint_flags) 2>/dev/null' sh
 
-lint: $(LINT) lint-analyzer ## clang's warnings, clang-tidy, cppcheck, shellcheck, and clang's analyzer (slow)
+lint: $(LINT) lint-analyzer lint-gcc ## clang's warnings, clang-tidy, cppcheck, shellcheck, and the analyzers of clang and gcc (slow)
 
 lint-clang: $(GRAMMAR_MADE) $(EMBEDDED_MADE)
 	$(call say,CLANG,src)
@@ -361,6 +361,12 @@ lint-shell:
 	$(call say,SHELL,$(SHELL_SCRIPTS))
 	$(Q)shellcheck $(SHELL_SCRIPTS)
 
+# Without the sources that bison and flex make, and without a word of functions that it gives up on.
+lint-gcc: $(GRAMMAR_MADE) $(EMBEDDED_MADE)
+	$(call say,ANALYZE,src with gcc)
+	$(Q)printf '%s\n' $(SOURCES) | xargs -P $$(nproc) -n 1 \
+		gcc $(lint_flags) -O1 -fanalyzer -Wno-analyzer-too-complex -Werror -c -o /dev/null
+
 lint-analyzer: $(GRAMMAR_MADE) $(EMBEDDED_MADE)
 	$(call say,ANALYZE,src)
 	$(Q)$(call clang_tidy,)
@@ -378,7 +384,7 @@ help: ## this list
 	@awk -F ':.*## ' '/^[a-z-]+:.*## / { printf "  make %-14s %s\n", $$1, $$2 }' Makefile
 
 FORCE:
-.PHONY: all asan fuzz install uninstall dist deb tables demo check test node-modules golden-update pictures bench cover mutants lint $(LINT) lint-analyzer \
+.PHONY: all asan fuzz install uninstall dist deb tables demo check test node-modules golden-update pictures bench cover mutants lint $(LINT) lint-analyzer lint-gcc \
 	format clean help FORCE
 
 # --- packages -------------------------------------------------------------------------------------------------------

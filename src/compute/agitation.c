@@ -1,17 +1,17 @@
 /* When a step is agitated. */
 #include "compute/agitation.h"
-#include "support/limits.h"
 
 struct agitation_list {
 	struct arena *arena;
 	struct interval *items;
 	size_t count;
 	size_t capacity;
+	size_t most;
 };
 
 static void list_add(struct agitation_list *list, int64_t start_ms, int64_t end_ms)
 {
-	if (end_ms <= start_ms || list->count >= limit_value(LIMIT_AGITATIONS))
+	if (end_ms <= start_ms || list->count >= list->most)
 		return;
 	ARENA_RESERVE(list->arena, list->items, list->count, list->capacity);
 	list->items[list->count++] = (struct interval){ start_ms, end_ms };
@@ -36,16 +36,16 @@ static int64_t list_phase(struct agitation_list *list, const struct agitation_ph
 		return end_ms; /* a mistake was reported */
 	for (int64_t start_ms = at_ms + phase->every.value; start_ms < step_end_ms && start_ms <= end_ms;
 	     start_ms += phase->every.value) {
-		if (list->count >= limit_value(LIMIT_AGITATIONS))
+		if (list->count >= list->most)
 			break;
 		list_add(list, start_ms, start_ms + phase->burst.value);
 	}
 	return end_ms;
 }
 
-void agitation_build(const struct step *step, struct timeline_step *place, struct arena *arena)
+void agitation_build(const struct step *step, struct timeline_step *place, size_t most, struct arena *arena)
 {
-	struct agitation_list list = { .arena = arena };
+	struct agitation_list list = { .arena = arena, .most = most };
 	int64_t at_ms = place->start_ms;
 	int64_t taps_ms = span_is_set(step->taps_last.span) ? step->taps_last.value : step->taps * TAP_MS;
 

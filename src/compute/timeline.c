@@ -5,6 +5,7 @@
 
 #include "compute/agitation.h"
 #include "compute/light.h"
+#include "support/limits.h"
 
 static const struct cue_row cue_rows[CUE_KIND_COUNT] = {
 #define CUE(id, word, title, is_signal) { { word, sizeof(word) - 1 }, { title, sizeof(title) - 1 }, is_signal },
@@ -127,6 +128,7 @@ static void place_steps(const struct process *process, const struct used_time *u
 	int64_t at_ms = 0;
 	int64_t slack_ms = 0;
 	struct wet_time wet = { 0 };
+	size_t agitations_left = limit_value(LIMIT_AGITATIONS);
 
 	for (size_t i = 0; i < process->step_count; i++) {
 		const struct step *step = &process->steps[i];
@@ -134,7 +136,8 @@ static void place_steps(const struct process *process, const struct used_time *u
 
 		place->time = used == NULL ? step->time : used[i].time;
 		place_step(process, step, at_ms, place);
-		agitation_build(step, place, arena);
+		agitation_build(step, place, agitations_left, arena);
+		agitations_left -= place->agitation_count;
 		at_ms = place->end_ms;
 		slack_ms = plus(slack_ms, slack_of(&place->time));
 		add_wet_time(&wet, step, place);

@@ -269,9 +269,7 @@ static void use_step(const struct recipe *recipe, const struct process *process,
 		scale_time(recipe, step, factor, report, used);
 }
 
-/* More than can be listed would have to be cut, and nothing is cut silently. */
-static void check_agitation_count(const struct recipe *recipe, const struct step *step, const struct used_time *used,
-				  struct report *report)
+static int64_t agitation_count(const struct step *step, const struct used_time *used)
 {
 	int64_t count = 0;
 
@@ -281,11 +279,27 @@ static void check_agitation_count(const struct recipe *recipe, const struct step
 			lasts_ms = phase->length.value;
 		count += phase->is_continuous || !span_is_set(phase->every.span) ? 1 : lasts_ms / phase->every.value;
 	}
-	if (count <= (int64_t)limit_value(LIMIT_AGITATIONS))
-		return;
+	return count;
+}
+
+/* More than can be listed would have to be cut, and nothing is cut silently. `total` counts over the steps; what is too
+ * much by itself is said once and leaves it as it is. */
+static void check_agitation_count(const struct recipe *recipe, const struct step *step, const struct used_time *used,
+				  struct report *report, int64_t *total)
+{
+	int64_t count = agitation_count(step, used);
+	int64_t most = (int64_t)limit_value(LIMIT_AGITATIONS);
+	bool was_too_much = *total > most;
+	const char *format = "`%.*s` would be agitated more than %s times";
+
+	if (count <= most) {
+		*total += count;
+		if (*total <= most || was_too_much)
+			return;
+		format = "with `%.*s` film would be agitated more than %s times in this process";
+	}
 	report_help(report,
-		    report_add(report, CHECK_figure_out_of_range, step->agitation_span,
-			       "`%.*s` would be agitated more than %s times",
+		    report_add(report, CHECK_figure_out_of_range, step->agitation_span, format,
 			       TEXT_ARGUMENT(intern_text(recipe->names, step->name)), limit_words(LIMIT_AGITATIONS)),
 		    "agitate less often, or write `continuously`");
 }
@@ -350,11 +364,12 @@ struct used_time *used_times(const struct recipe *recipe, const struct process *
 			     const struct conditions *conditions, struct report *report, struct arena *arena)
 {
 	struct used_time *used = ARENA_ARRAY(arena, struct used_time, process->step_count);
+	int64_t agitations = 0;
 
 	check_names(recipe, process, conditions, report);
 	for (size_t i = 0; i < process->step_count; i++) {
 		use_step(recipe, process, conditions, &process->steps[i], report, arena, &used[i]);
-		check_agitation_count(recipe, &process->steps[i], &used[i], report);
+		check_agitation_count(recipe, &process->steps[i], &used[i], report, &agitations);
 	}
 	return used;
 }

@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 """What fuzzing once found. NAME.wet has a mistake: it is refused with a message that has a place, and without a crash.
-NAME.COMMAND.wet has none, and once gave that command's product without end."""
+NAME.COMMAND.wet or NAME.COMMAND-FORMAT.wet has none, and once had no end, or none that was good."""
 
 import glob
 import os
@@ -16,7 +16,8 @@ def main():
     found = sorted(glob.glob(os.path.join(harness.ROOT, "tests", "fuzz", "found", "*.wet")))
     for path in found:
         _, _, command = os.path.basename(path)[:-4].partition(".")
-        done = harness.run(command or "check", path)
+        command, _, form = command.partition("-")
+        done = harness.run(command or "check", path, *(["--to", form] if form else []))
         if command:
             well = done.returncode == 0 and len(done.stdout) < MOST_BYTES
         else:

@@ -99,6 +99,12 @@ static int64_t takes_of(const struct tank *tank, enum format_id format)
 /* A column: shares of formats add up. In 1/720720 of the column, which every number up to 16 divides. */
 #define COLUMN 720720
 
+/* What one roll takes of it: something, however many there could be. */
+static int64_t share_of(int64_t takes)
+{
+	return takes < COLUMN ? COLUMN / takes : 1;
+}
+
 size_t parts_empty_reels(const struct day_plan *plan, const struct plan_load *load)
 {
 	size_t index = parts_tank_of(plan, load);
@@ -110,10 +116,10 @@ size_t parts_empty_reels(const struct day_plan *plan, const struct plan_load *lo
 		int64_t takes = takes_of(tank, load->places[i].roll->format);
 		if (takes == 0)
 			return 0;
-		room -= COLUMN / takes;
+		room -= share_of(takes);
 	}
 	int64_t takes = takes_of(tank, load->places[load->place_count - 1].roll->format);
-	return room > 0 ? (size_t)(room / (COLUMN / takes)) : 0;
+	return room > 0 ? (size_t)(room / share_of(takes)) : 0;
 }
 
 /* ---- words ---- */

@@ -21,6 +21,11 @@
 /* So many hours at the most stand in one band. */
 #define BAND_MOST_S (5 * 60 * 60)
 
+/* Five days; what is longer has as many bands, which are longer, and lines further apart. */
+#define BANDS_MOST 24
+
+#define LINE_S (30 * 60)
+
 #define NAME_COLUMNS 14
 
 struct picture {
@@ -233,11 +238,12 @@ static void draw_dryer(const struct picture *picture, double y)
 static void draw_hours(const struct picture *picture, double top, double bottom)
 {
 	const struct day *day = picture->plan->day;
-	int64_t first_s = picture->from_s - (picture->from_s + day->start_s) % (30 * 60);
-	for (int64_t at_s = first_s; at_s <= picture->to_s; at_s += 30 * 60) {
+	int64_t line_s = LINE_S * (1 + (picture->band_s - 1) / (2 * BAND_MOST_S));
+	int64_t first_s = picture->from_s - (picture->from_s + day->start_s) % line_s;
+	for (int64_t at_s = first_s; at_s <= picture->to_s; at_s += line_s) {
 		if (at_s < picture->from_s)
 			continue;
-		bool is_hour = (at_s + day->start_s) % (60 * 60) == 0;
+		bool is_hour = (at_s + day->start_s) % (2 * line_s) == 0;
 		double x = x_of(picture, at_s);
 		put_line(picture, x, top, x, bottom,
 			 is_hour ? " stroke-width=\"0.7\"" : " stroke-width=\"0.5\" stroke-dasharray=\"1 4\"");
@@ -341,10 +347,11 @@ void picture_draw(const struct emission *emission, struct output *output)
 	struct picture picture = { .emission = emission, .plan = emission->plan, .output = output };
 	int64_t end_s = last_end(picture.plan);
 	int64_t bands = (end_s + BAND_MOST_S - 1) / BAND_MOST_S;
+	bands = bands < BANDS_MOST ? bands : BANDS_MOST;
 	picture.dryer = all_stays(emission, parts_in_dryer);
 	picture.tank = all_stays(emission, parts_in_tank);
 	/* Bands of one length, in whole half hours. */
-	picture.band_s = (end_s / bands / (30 * 60) + 1) * 30 * 60;
+	picture.band_s = (end_s / bands / LINE_S + 1) * LINE_S;
 	open_picture(&picture, band_height(picture.plan) * (double)bands + KEY_HEIGHT);
 	for (int64_t i = 0; i < bands; i++) {
 		picture.from_s = i * picture.band_s;

@@ -81,24 +81,25 @@ struct lists_bottle *lists_bottles(const struct emission *emission, size_t *coun
 {
 	const struct day_plan *plan = emission->plan;
 	struct lists_bottle *bottles = NULL;
+	size_t listed = 0;
 	size_t capacity = 0;
-	*count = 0;
 	for (size_t i = 0; i < plan->load_count; i++) {
 		const struct plan_load *load = &plan->loads[i];
 		const struct plan_account *account = lists_hold(emission, load) ? load->accounts : NULL;
 		for (; account; account = account->next) {
-			if (is_listed(bottles, *count, account))
+			if (is_listed(bottles, listed, account))
 				continue;
 			struct lists_bottle bottle = { load, account,
 						       bottle_number(parts_process(plan, load), account->solution),
 						       account->is_on_hand ? NULL : mix_of(plan, account) };
-			ARENA_RESERVE(emission->arena, bottles, *count, capacity);
-			size_t place = (*count)++;
+			ARENA_RESERVE(emission->arena, bottles, listed, capacity);
+			size_t place = listed++;
 			for (; place > 0 && stands_before(&bottle, &bottles[place - 1]); place--)
 				bottles[place] = bottles[place - 1];
 			bottles[place] = bottle;
 		}
 	}
+	*count = listed;
 	return bottles;
 }
 

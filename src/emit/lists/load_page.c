@@ -6,6 +6,9 @@
 #include "emit/lists/reel.h"
 #include "emit/sheet/words.h"
 
+/* A column has a row for each empty reel, up to so many; more than a tank ever takes are one row. */
+#define EMPTY_ROWS_MOST 64
+
 /* ---- heads ---- */
 
 /* "Load 3 of 12", large, and below it which day, process and tank; how the list is read. */
@@ -90,10 +93,12 @@ static void add_reel(struct paper *paper, cmark_node *rows, const struct plan_lo
 	paper_tick(paper, paper_cell(paper, row, DAY_MARK_cell), "order");
 }
 
-static void add_empty(struct paper *paper, cmark_node *rows, bool is_top)
+/* A row for one empty reel, or for all of them. */
+static void add_empty(struct paper *paper, cmark_node *rows, bool is_top, size_t reels)
 {
 	cmark_node *row = paper_add_row(paper, rows);
-	add_reel_cell(paper, row, REEL_IS_EMPTY | (is_top ? REEL_IS_TOP : 0U), TEXT("empty reel"));
+	struct text words = reels == 1 ? TEXT("empty reel") : text_format(paper->arena, "%zu empty reels", reels);
+	add_reel_cell(paper, row, REEL_IS_EMPTY | (is_top ? REEL_IS_TOP : 0U), words);
 	for (int i = 0; i < 5; i++)
 		paper_cell_text(paper, row, "", TEXT(""));
 }
@@ -101,14 +106,15 @@ static void add_empty(struct paper *paper, cmark_node *rows, bool is_top)
 static void add_column(struct paper *paper, cmark_node *half, const struct plan_load *load, bool is_drawn)
 {
 	size_t empty = parts_empty_reels(paper->plan, load);
-	size_t count = load->place_count + empty;
+	size_t reels_of_row = empty > EMPTY_ROWS_MOST ? empty : 1;
+	size_t count = load->place_count + empty / reels_of_row;
 	cmark_node *rows = paper_table(paper, half, DAY_TABLE_stack);
 	for (size_t i = 0; i < count; i++) {
 		size_t index = is_drawn ? count - 1 - i : i;
 		if (index < load->place_count)
 			add_reel(paper, rows, load, index, empty > 0);
 		else
-			add_empty(paper, rows, index + 1 == count);
+			add_empty(paper, rows, index + 1 == count, reels_of_row);
 	}
 }
 
