@@ -25,12 +25,13 @@ static const struct process *const *resolve_runs(struct recipe *recipe, const st
 	return runs;
 }
 
-void check_day(struct recipe *recipe, const struct day *day, struct arena *arena)
+void check_day(struct recipe *recipe, const struct check_basis *basis, const struct day *day, struct arena *arena)
 {
 	if (!day_is_sound(recipe, day))
 		return;
 	struct check_run run = {
 		.recipe = recipe,
+		.basis = basis,
 		.report = recipe->report,
 		.arena = arena,
 		.day = day,

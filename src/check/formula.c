@@ -1,6 +1,7 @@
 /* The checks of group "chemistry" that look at the parts of a mix, one by one and in their order. */
+#include <string.h>
+
 #include "check/checks.h"
-#include "check/mixture.h"
 #include "check/print.h"
 #include "compute/heat_balance.h"
 #include "compute/hydrates.h"
@@ -10,6 +11,7 @@
 #define COLD_WATER (25 * TEMPERATURE_PER_KELVIN)
 #define SCALDS (60 * TEMPERATURE_PER_KELVIN)
 
+/* How the rows call what goes in as water. */
 #define WATER "water"
 
 static bool is_water(const struct part *part)
@@ -17,14 +19,14 @@ static bool is_water(const struct part *part)
 	return part->kind == PART_WATER || part->kind == PART_TOP_UP;
 }
 
-static bool is_one_of(const struct part *part, const char *things)
+static bool is_one_of(const struct part *part, const struct things *things)
 {
-	if (text_equal(text_from(things), TEXT(WATER)))
-		return is_water(part);
-	return part->kind == PART_ADD && mixture_is_one_of(part->chemical, things);
+	if (is_water(part))
+		return strcmp(things->words, WATER) == 0;
+	return things_hold_part(things, part);
 }
 
-static const struct part *first_of(const struct solution *solution, const char *things)
+static const struct part *first_of(const struct solution *solution, const struct things *things)
 {
 	const struct part *part = solution->parts;
 	while (part && !is_one_of(part, things))
@@ -41,7 +43,7 @@ static struct text part_title(const struct part *part)
 
 /* ---- order ---- */
 
-static int64_t amount_of(const struct solution *solution, const char *things)
+static int64_t amount_of(const struct solution *solution, const struct things *things)
 {
 	int64_t sum = 0;
 	for (const struct part *part = solution->parts; part; part = part->next)
@@ -50,13 +52,13 @@ static int64_t amount_of(const struct solution *solution, const char *things)
 }
 
 /* The part that goes in too early by a row; null where the order is right. */
-static const struct part *too_early(const struct solution *solution, const struct add_order_row *row)
+static const struct part *too_early(const struct solution *solution, const struct add_order_rule *rule)
 {
-	const struct part *first = first_of(solution, row->first);
-	int64_t bearable = amount_of(solution, row->second) / 100 * row->percent_before;
+	const struct part *first = first_of(solution, &rule->first);
+	int64_t bearable = amount_of(solution, &rule->second) / 100 * rule->row->percent_before;
 	int64_t before = 0;
 	for (const struct part *part = solution->parts; first && part != first; part = part->next) {
-		if (!is_one_of(part, row->second))
+		if (!is_one_of(part, &rule->second))
 			continue;
 		before += part->amount.value;
 		if (!span_is_set(part->amount.span) || before > bearable)
@@ -65,14 +67,14 @@ static const struct part *too_early(const struct solution *solution, const struc
 	return NULL;
 }
 
-static void report_order(struct check_run *run, const struct add_order_row *row, const struct part *early)
+static void report_order(struct check_run *run, const struct add_order_rule *rule, const struct part *early)
 {
-	const struct part *first = first_of(run->solution, row->first);
+	const struct part *first = first_of(run->solution, &rule->first);
 	struct text name = part_title(early);
 	struct text name_first = part_title(first);
 	struct diagnostic *finding = check_add(run, early->span, "%.*s goes in before %.*s: %s", TEXT_ARGUMENT(name),
-					       TEXT_ARGUMENT(name_first), row->reason);
-	int64_t bearable = amount_of(run->solution, row->second) / 100 * row->percent_before;
+					       TEXT_ARGUMENT(name_first), rule->row->reason);
+	int64_t bearable = amount_of(run->solution, &rule->second) / 100 * rule->row->percent_before;
 	if (bearable > 0)
 		check_help(run, finding, "%.*s first; up to %.*s of the %.*s may go before it",
 			   TEXT_ARGUMENT(name_first), TEXT_ARGUMENT(print_mass(run, bearable)), TEXT_ARGUMENT(name));
@@ -117,14 +119,14 @@ static void check_hydroxide(struct check_run *run)
 void check_add_order(struct check_run *run)
 {
 	struct mixture mixture = mixture_of(run->solution, false);
-	size_t count;
-	const struct add_order_row *rows = add_order_rows(&count);
-	for (size_t i = 0; i < count; i++) {
-		if (rows[i].where[0] != '\0' && !mixture_holds(&mixture, rows[i].where))
+	for (size_t i = 0; run->solution->parts && i < ADD_ORDER_COUNT; i++) {
+		const struct add_order_rule *rule = &run->basis->rules->order[i];
+		if (!mixture_holds(&mixture, &rule->second) ||
+		    (rule->where.words[0] != '\0' && !mixture_holds(&mixture, &rule->where)))
 			continue;
-		const struct part *early = too_early(run->solution, &rows[i]);
+		const struct part *early = too_early(run->solution, rule);
 		if (early)
-			report_order(run, &rows[i], early);
+			report_order(run, rule, early);
 	}
 	check_hydroxide(run);
 }
@@ -132,38 +134,28 @@ void check_add_order(struct check_run *run)
 /* ---- things that must never meet ---- */
 
 /* Both sides go in before any water does. */
-static bool meet_dry(const struct solution *solution, const struct never_mix_row *row)
+static bool meet_dry(const struct solution *solution, const struct never_mix_rule *rule)
 {
-	const struct part *water = first_of(solution, WATER);
 	bool one = false;
 	bool other = false;
-	for (const struct part *part = solution->parts; part && part != water; part = part->next) {
-		one = one || is_one_of(part, row->one);
-		other = other || is_one_of(part, row->other);
+	for (const struct part *part = solution->parts; part && !is_water(part); part = part->next) {
+		one = one || is_one_of(part, &rule->one);
+		other = other || is_one_of(part, &rule->other);
 	}
 	return one && other;
 }
 
-static bool meets(const struct mixture *mixture, const struct never_mix_row *row)
+static void report_meeting(struct check_run *run, const struct mixture *mixture, const struct never_mix_rule *rule)
 {
-	if (!mixture_holds(mixture, row->one) || mixture_holds(mixture, row->unless))
-		return false;
-	if (row->when == NEVER_MIX_DRY)
-		return meet_dry(mixture->solution, row);
-	return row->other[0] == '*' ? mixture_holds_else(mixture, row->one) : mixture_holds(mixture, row->other);
-}
-
-static void report_meeting(struct check_run *run, const struct mixture *mixture, const struct never_mix_row *row)
-{
-	struct span one = mixture_place(mixture, row->one);
-	struct span other = row->other[0] == '*' ? one : mixture_place(mixture, row->other);
+	bool is_alone = rule->other.is_anything;
+	struct span one = mixture_place(mixture, &rule->one);
+	struct span other = is_alone ? one : mixture_place(mixture, &rule->other);
 	bool one_is_later = one.begin > other.begin;
-	struct text name = mixture_name(mixture, row->one, run->arena);
-	struct text name_other =
-		row->other[0] == '*' ? TEXT("anything else") : mixture_name(mixture, row->other, run->arena);
+	struct text name = mixture_name(mixture, &rule->one, run->arena);
+	struct text name_other = is_alone ? TEXT("anything else") : mixture_name(mixture, &rule->other, run->arena);
 	struct diagnostic *finding =
 		check_add(run, one_is_later ? one : other, "%.*s and %.*s must never meet in one vessel: %s",
-			  TEXT_ARGUMENT(name), TEXT_ARGUMENT(name_other), row->reason);
+			  TEXT_ARGUMENT(name), TEXT_ARGUMENT(name_other), rule->row->reason);
 	check_help(run, finding, "leave one of the two out, or keep them as baths of their own");
 	if (one.begin != other.begin)
 		check_note(run, finding, one_is_later ? other : one, "%.*s is here",
@@ -173,11 +165,11 @@ static void report_meeting(struct check_run *run, const struct mixture *mixture,
 void check_never_mix(struct check_run *run)
 {
 	struct mixture mixture = mixture_of(run->solution, false);
-	size_t count;
-	const struct never_mix_row *rows = never_mix_rows(&count);
-	for (size_t i = 0; i < count; i++) {
-		if (meets(&mixture, &rows[i]))
-			report_meeting(run, &mixture, &rows[i]);
+	row_set meeting = sides_meeting(mixture_sides(&mixture, run->basis->rules));
+	for (size_t i = 0; meeting != 0 && i < NEVER_MIX_COUNT; i++) {
+		const struct never_mix_rule *rule = &run->basis->rules->never[i];
+		if ((meeting & ROW_BIT(i)) != 0 && (rule->row->when != NEVER_MIX_DRY || meet_dry(run->solution, rule)))
+			report_meeting(run, &mixture, rule);
 	}
 }
 

@@ -17,17 +17,12 @@ static const struct add_order_row ADD_ORDER_ROWS[] = {
 #undef ADD_ORDER
 };
 
-const struct never_mix_row *never_mix_rows(size_t *count)
-{
-	*count = sizeof(NEVER_MIX_ROWS) / sizeof(NEVER_MIX_ROWS[0]);
-	return NEVER_MIX_ROWS;
-}
+_Static_assert(NEVER_MIX_COUNT <= 8 * sizeof(row_set), "a row_set has one bit for each row");
 
-const struct add_order_row *add_order_rows(size_t *count)
-{
-	*count = sizeof(ADD_ORDER_ROWS) / sizeof(ADD_ORDER_ROWS[0]);
-	return ADD_ORDER_ROWS;
-}
+/* Something that is known by its label only. */
+#define FREE_TEXT_BIT ((chemical_set)1 << CHEMICAL_COUNT)
+
+_Static_assert(CHEMICAL_COUNT < 8 * sizeof(chemical_set), "a chemical_set has one bit for each, and one for free text");
 
 /* The classes of a chemical as it is in a mix. */
 static class_set classes_in_mix(enum chemical_id chemical)
@@ -40,44 +35,45 @@ static class_set classes_in_mix(enum chemical_id chemical)
 	return classes;
 }
 
+static chemical_set chemical_bit(enum chemical_id chemical)
+{
+	return chemical == CHEMICAL_free_text ? FREE_TEXT_BIT : (chemical_set)1 << chemical;
+}
+
+struct held held_of_part(const struct part *part)
+{
+	if (part->kind != PART_ADD)
+		return (struct held){ 0 };
+	return (struct held){ classes_in_mix(part->chemical), chemical_bit(part->chemical) };
+}
+
 /* What is declared beside the chemicals, and what these bring. The model has already added theirs to `contains`, the
  * strong acid of a glacial part too: it is taken out again. */
-static class_set classes_of(const struct solution *solution)
+static struct held held_of(const struct solution *solution)
 {
-	class_set from_parts = 0;
-	bool has_glacial = false;
+	struct held held = { 0 };
 	for (const struct part *part = solution->parts; part; part = part->next) {
-		if (part->kind != PART_ADD)
-			continue;
-		from_parts |= classes_in_mix(part->chemical);
-		has_glacial = has_glacial || part->chemical == CHEMICAL_acetic_acid_glacial;
+		struct held here = held_of_part(part);
+		held.classes |= here.classes;
+		held.chemicals |= here.chemicals;
 	}
-	class_set declared = has_glacial ? solution->contains & ~CLASS_BIT(strong_acid) : solution->contains;
+	bool has_glacial = (held.chemicals & chemical_bit(CHEMICAL_acetic_acid_glacial)) != 0;
+	held.classes |= has_glacial ? solution->contains & ~CLASS_BIT(strong_acid) : solution->contains;
 	if (span_is_set(solution->ph.span) && solution->ph.value < STRONG_ACID_BELOW_PH)
-		declared |= CLASS_BIT(strong_acid);
-	return declared | from_parts;
+		held.classes |= CLASS_BIT(strong_acid);
+	return held;
 }
 
 struct mixture mixture_of(const struct solution *solution, bool with_stocks)
 {
-	struct mixture mixture = { solution, with_stocks, 0 };
+	struct mixture mixture = { solution, { 0 } };
 	for (int length = 0; solution && length < LONGEST_CHAIN; length++) {
-		mixture.classes |= classes_of(solution);
+		struct held here = held_of(solution);
+		mixture.held.classes |= here.classes;
+		mixture.held.chemicals |= here.chemicals;
 		solution = with_stocks ? solution->stock : NULL;
 	}
 	return mixture;
-}
-
-/* Takes the next word off a list separated by `separator`; false at its end. */
-static bool next_word(const char **list, char separator, struct text *word)
-{
-	if (**list == '\0')
-		return false;
-	const char *end = strchr(*list, separator);
-	size_t length = end ? (size_t)(end - *list) : strlen(*list);
-	*word = (struct text){ *list, length };
-	*list += length + (end ? 1 : 0);
-	return true;
 }
 
 static class_set class_of_word(struct text word)
@@ -86,111 +82,131 @@ static class_set class_of_word(struct text word)
 	return index < vocabulary_size(VOCABULARY_CLASSES) ? (class_set)1 << index : 0;
 }
 
-static bool brings(enum chemical_id chemical, struct text word)
+/* A class stands for every chemical that brings it. */
+static struct held held_by_word(struct text word)
 {
-	if (chemical == CHEMICAL_free_text)
-		return false;
-	return text_equal(chemical_row(chemical)->word, word) || (classes_in_mix(chemical) & class_of_word(word)) != 0;
-}
-
-static bool has_chemical(const struct mixture *mixture, struct text word)
-{
-	const struct solution *solution = mixture->solution;
-	for (int length = 0; solution && length < LONGEST_CHAIN; length++) {
-		for (const struct part *part = solution->parts; part; part = part->next) {
-			if (part->kind == PART_ADD && brings(part->chemical, word))
-				return true;
-		}
-		solution = mixture->with_stocks ? solution->stock : NULL;
+	struct held held = { class_of_word(word), 0 };
+	for (int id = 0; id < CHEMICAL_COUNT; id++) {
+		enum chemical_id chemical = (enum chemical_id)id;
+		if (text_equal(chemical_row(chemical)->word, word) || (classes_in_mix(chemical) & held.classes) != 0)
+			held.chemicals |= chemical_bit(chemical);
 	}
-	return false;
+	return held;
 }
 
-/* One thing: words joined by `+` must all be there. */
-static bool holds_all(const struct mixture *mixture, struct text thing)
+struct things things_read(const char *words)
 {
-	size_t start = 0;
-	for (size_t i = 0; i <= thing.length; i++) {
-		if (i < thing.length && thing.data[i] != '+')
-			continue;
-		struct text word = { thing.data + start, i - start };
-		if ((mixture->classes & class_of_word(word)) == 0 && !has_chemical(mixture, word))
-			return false;
-		start = i + 1;
-	}
-	return true;
-}
-
-bool mixture_holds(const struct mixture *mixture, const char *things)
-{
-	struct text thing;
-	while (next_word(&things, ' ', &thing)) {
-		if (holds_all(mixture, thing))
-			return true;
-	}
-	return false;
-}
-
-bool mixture_is_one_of(enum chemical_id chemical, const char *things)
-{
-	struct text thing;
-	while (next_word(&things, ' ', &thing)) {
-		if (brings(chemical, thing))
-			return true;
-	}
-	return false;
-}
-
-class_set mixture_classes_asked(const char *things)
-{
-	class_set classes = 0;
-	for (const char *at = things; *at != '\0';) {
+	struct things things = { .words = words, .is_anything = words[0] == '*' };
+	for (const char *at = words; *at != '\0';) {
 		struct text word = { at, strcspn(at, " +") };
-		size_t chemical = vocabulary_find(VOCABULARY_CHEMICALS, word);
-		classes |= class_of_word(word);
-		if (chemical < CHEMICAL_COUNT)
-			classes |= classes_in_mix((enum chemical_id)chemical);
+		struct held held = held_by_word(word);
 		at += word.length;
+		if (*at == '+') {
+			struct text second = { at + 1, strcspn(at + 1, " ") };
+			struct held *pair = things.pairs[things.pair_count++];
+			pair[0] = held;
+			pair[1] = held_by_word(second);
+			at = second.data + second.length;
+		} else {
+			things.one_of.classes |= held.classes;
+			things.one_of.chemicals |= held.chemicals;
+		}
 		at += *at != '\0';
 	}
-	return classes;
+	return things;
 }
 
-bool mixture_holds_else(const struct mixture *mixture, const char *thing)
+static bool meet(struct held a, struct held b)
 {
-	for (const struct part *part = mixture->solution->parts; part; part = part->next) {
-		if (part->kind == PART_ADD && !mixture_is_one_of(part->chemical, thing))
+	return (a.classes & b.classes) != 0 || (a.chemicals & b.chemicals) != 0;
+}
+
+bool things_hold_part(const struct things *things, const struct part *part)
+{
+	return meet(things->one_of, held_of_part(part));
+}
+
+bool mixture_holds(const struct mixture *mixture, const struct things *things)
+{
+	if (meet(mixture->held, things->one_of))
+		return true;
+	for (size_t i = 0; i < things->pair_count; i++)
+		if (meet(mixture->held, things->pairs[i][0]) && meet(mixture->held, things->pairs[i][1]))
 			return true;
+	return false;
+}
+
+bool mixture_holds_else(const struct mixture *mixture, const struct things *things)
+{
+	return (mixture->held.chemicals & ~things->one_of.chemicals) != 0 ||
+	       (mixture->held.classes & ~things->one_of.classes) != 0;
+}
+
+const struct mixing_rules *mixing_rules_read(struct arena *arena)
+{
+	struct mixing_rules *rules = ARENA_NEW(arena, struct mixing_rules);
+	for (size_t i = 0; i < NEVER_MIX_COUNT; i++) {
+		const struct never_mix_row *row = &NEVER_MIX_ROWS[i];
+		rules->never[i] = (struct never_mix_rule){ row, things_read(row->one), things_read(row->other),
+							   things_read(row->unless) };
+		rules->always |= row->when == NEVER_MIX_ALWAYS ? ROW_BIT(i) : 0;
+		rules->with_anything |= rules->never[i].other.is_anything ? ROW_BIT(i) : 0;
 	}
-	size_t index = vocabulary_find(VOCABULARY_CLASSES, text_from(thing));
-	return index < vocabulary_size(VOCABULARY_CLASSES) && (mixture->classes & ~((class_set)1 << index)) != 0;
+	for (size_t i = 0; i < ADD_ORDER_COUNT; i++) {
+		const struct add_order_row *row = &ADD_ORDER_ROWS[i];
+		rules->order[i] = (struct add_order_rule){ row, things_read(row->first), things_read(row->second),
+							   things_read(row->where) };
+	}
+	return rules;
+}
+
+struct sides mixture_sides(const struct mixture *mixture, const struct mixing_rules *rules)
+{
+	struct sides sides = { 0 };
+	for (size_t i = 0; i < NEVER_MIX_COUNT; i++) {
+		const struct never_mix_rule *rule = &rules->never[i];
+		bool is_other = rule->other.is_anything ? mixture_holds_else(mixture, &rule->one)
+							: mixture_holds(mixture, &rule->other);
+		sides.one |= mixture_holds(mixture, &rule->one) ? ROW_BIT(i) : 0;
+		sides.other |= is_other ? ROW_BIT(i) : 0;
+		sides.unless |= mixture_holds(mixture, &rule->unless) ? ROW_BIT(i) : 0;
+	}
+	return sides;
+}
+
+row_set sides_meeting(struct sides sides)
+{
+	return sides.one & sides.other & ~sides.unless;
+}
+
+row_set sides_clashing(struct sides a, struct sides b, const struct mixing_rules *rules)
+{
+	row_set forth = a.one & (b.other | rules->with_anything);
+	row_set back = b.one & (a.other | rules->with_anything);
+	return (forth | back) & rules->always & ~(a.unless | b.unless);
 }
 
 /* The last part that is one of the things. */
-static const struct part *part_of(const struct solution *solution, const char *things)
+static const struct part *part_of(const struct solution *solution, const struct things *things)
 {
 	const struct part *found = NULL;
 	for (const struct part *part = solution->parts; part; part = part->next) {
-		if (part->kind == PART_ADD && mixture_is_one_of(part->chemical, things))
+		if (things_hold_part(things, part))
 			found = part;
 	}
 	return found;
 }
 
 /* Those of the things that are classes and are declared. */
-static class_set declared_of(const struct solution *solution, const char *things)
+static class_set declared_of(const struct solution *solution, const struct things *things)
 {
-	class_set asked = 0;
-	for (const char *at = things; *at != '\0';) {
-		struct text word = { at, strcspn(at, " +") };
-		asked |= class_of_word(word);
-		at += word.length;
-		at += *at != '\0';
-	}
+	class_set asked = things->one_of.classes;
+	for (size_t i = 0; i < things->pair_count; i++)
+		asked |= things->pairs[i][0].classes | things->pairs[i][1].classes;
 	return span_is_set(solution->contains_span) ? asked & solution->contains : 0;
 }
 
-struct span mixture_place(const struct mixture *mixture, const char *things)
+struct span mixture_place(const struct mixture *mixture, const struct things *things)
 {
 	const struct solution *solution = mixture->solution;
 	const struct part *part = part_of(solution, things);
@@ -201,14 +217,14 @@ struct span mixture_place(const struct mixture *mixture, const char *things)
 	return span_is_set(solution->ph.span) ? solution->ph.span : solution->declared.name_span;
 }
 
-struct text mixture_name(const struct mixture *mixture, const char *things, struct arena *arena)
+struct text mixture_name(const struct mixture *mixture, const struct things *things, struct arena *arena)
 {
 	const struct solution *solution = mixture->solution;
 	const struct part *part = part_of(solution, things);
 	if (part)
 		return chemical_row(part->chemical)->title;
 	class_set declared = declared_of(solution, things);
-	for (const char *at = things; *at != '\0';) {
+	for (const char *at = things->words; *at != '\0';) {
 		struct text word = { at, strcspn(at, " +") };
 		if ((class_of_word(word) & declared) != 0)
 			return class_row((enum class_id)vocabulary_find(VOCABULARY_CLASSES, word))->title;

@@ -99,10 +99,11 @@ static bool is_silenced(struct check_run *run, struct span span)
 void check_rows(struct check_run *run, enum check_subject subject, struct span span)
 {
 	memset(run->has_spoken, 0, CHECK_COUNT * sizeof(*run->has_spoken));
-	for (int id = 0; id < CHECK_COUNT; id++) {
-		run->check = (enum check_id)id;
-		if (functions[id] != NULL && check_row(run->check)->subject == subject && !is_silenced(run, span))
-			functions[id](run);
+	const struct subject_rows *rows = &run->basis->rows[subject];
+	for (size_t i = 0; i < rows->count; i++) {
+		run->check = rows->ids[i];
+		if (functions[run->check] != NULL && !is_silenced(run, span))
+			functions[run->check](run);
 	}
 }
 
@@ -142,11 +143,13 @@ static void run_step(struct check_run *run, size_t index)
 	check_rows(run, SUBJECT_STEP, run->step->name_span);
 }
 
-void check_process(struct recipe *recipe, const struct process *process, const struct timeline *timeline,
-		   const struct used_time *used, const struct conditions *conditions, struct arena *arena)
+void check_process(struct recipe *recipe, const struct check_basis *basis, const struct process *process,
+		   const struct timeline *timeline, const struct used_time *used, const struct conditions *conditions,
+		   struct arena *arena)
 {
 	struct check_run run = {
 		.recipe = recipe,
+		.basis = basis,
 		.process = process,
 		.timeline = timeline,
 		.used = used,

@@ -3,6 +3,7 @@
 #ifndef CHECK_RUN_H
 #define CHECK_RUN_H
 
+#include "check/basis.h"
 #include "compute/timeline.h"
 #include "model/day.h"
 #include "model/recipe.h"
@@ -11,6 +12,7 @@ struct day_plan;
 
 struct check_run {
 	const struct recipe *recipe;
+	const struct check_basis *basis;
 	const struct process *process;	     /* of a roll: the one that develops it, null where none does */
 	const struct timeline *timeline;     /* null for rolls and days */
 	const struct used_time *used;	     /* one for each step; null for rolls and days */
@@ -51,11 +53,12 @@ void check_note(struct check_run *run, struct diagnostic *finding, struct span s
 
 /** Runs every row on one process: its solutions (those its steps use, and their stocks), its steps, itself. Solutions
  * that several processes share give each finding once. Findings stay in the recipe's report. */
-void check_process(struct recipe *recipe, const struct process *process, const struct timeline *timeline,
-		   const struct used_time *used, const struct conditions *conditions, struct arena *arena);
+void check_process(struct recipe *recipe, const struct check_basis *basis, const struct process *process,
+		   const struct timeline *timeline, const struct used_time *used, const struct conditions *conditions,
+		   struct arena *arena);
 
 /** Runs every row on the rolls of a day that may be judged, and on the day itself. */
-void check_day(struct recipe *recipe, const struct day *day, struct arena *arena);
+void check_day(struct recipe *recipe, const struct check_basis *basis, const struct day *day, struct arena *arena);
 
 /** Runs the rows of one kind on the subject in the run, which stands at `span`. */
 void check_rows(struct check_run *run, enum check_subject subject, struct span span);

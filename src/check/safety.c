@@ -1,7 +1,6 @@
 /* The checks of group "chemistry" about hazards and waste. */
 #include "check/allowance.h"
 #include "check/checks.h"
-#include "check/mixture.h"
 #include "check/print.h"
 #include "check/sequence.h"
 #include "compute/mixing.h"
@@ -22,7 +21,7 @@ void check_no_hazards_declared(struct check_run *run)
 void check_unknown_hazard(struct check_run *run)
 {
 	for (const struct hazard *hazard = run->solution->hazards; hazard; hazard = hazard->next) {
-		if (hazard_text(hazard->code).length > 0)
+		if (hazard->is_known)
 			continue;
 		struct diagnostic *finding = check_add(run, hazard->span, "no hazard statement has the code %.*s",
 						       TEXT_ARGUMENT(hazard->code));
@@ -52,42 +51,6 @@ void check_no_waste_route(struct check_run *run)
 			 text_format(run->arena, "waste %.*s", TEXT_ARGUMENT(stream_row(usual)->word)));
 }
 
-static bool is_any(const char *things)
-{
-	return things[0] == '*';
-}
-
-/* Both sides of a row in one bath: it is dangerous by itself, which never-mix says. */
-static bool clashes_with_itself(const struct mixture *mixture)
-{
-	size_t count;
-	const struct never_mix_row *rows = never_mix_rows(&count);
-	for (size_t i = 0; i < count; i++) {
-		if (rows[i].when == NEVER_MIX_ALWAYS && !mixture_holds(mixture, rows[i].unless) &&
-		    mixture_holds(mixture, rows[i].one) &&
-		    (is_any(rows[i].other) ? mixture_holds_else(mixture, rows[i].one)
-					   : mixture_holds(mixture, rows[i].other)))
-			return true;
-	}
-	return false;
-}
-
-/* The row by which two baths must never be poured together; null where there is none. */
-static const struct never_mix_row *clash_between(const struct mixture *a, const struct mixture *b)
-{
-	size_t count;
-	const struct never_mix_row *rows = never_mix_rows(&count);
-	for (size_t i = 0; i < count; i++) {
-		const struct never_mix_row *row = &rows[i];
-		bool forth = mixture_holds(a, row->one) && (is_any(row->other) || mixture_holds(b, row->other));
-		bool back = mixture_holds(b, row->one) && (is_any(row->other) || mixture_holds(a, row->other));
-		bool is_harmless = mixture_holds(a, row->unless) || mixture_holds(b, row->unless);
-		if (row->when == NEVER_MIX_ALWAYS && (forth || back) && !is_harmless)
-			return row;
-	}
-	return NULL;
-}
-
 /* The same text at the same place whichever of the two is the subject, so that a pair is reported once. */
 static void report_clash(struct check_run *run, const struct solution *early, const struct solution *late,
 			 const struct never_mix_row *row)
@@ -109,50 +72,46 @@ static bool is_allowed_by(const struct check_run *run, const struct solution *ot
 	return allowance != NULL;
 }
 
-static bool shares_container(const struct solution *a, const struct solution *b)
+/* One more bath in a container may clash with a whole library; who has read of so many knows. */
+#define CLASHES_MOST 20
+
+static const struct never_mix_row *first_row(const struct mixing_rules *rules, row_set rows)
 {
-	return a != b && span_is_set(a->waste_span) && span_is_set(b->waste_span) && a->waste == b->waste &&
-	       a->waste != STREAM_none;
+	size_t i = 0;
+	while ((rows & ROW_BIT(i)) == 0)
+		i++;
+	return rules->never[i].row;
 }
 
-/* The classes that may clash with a mixture; too many rather than too few. Most baths clash with nothing that is in the
- * room, and for them no other bath need be looked at. */
-static class_set classes_against(const struct mixture *mixture)
-{
-	class_set against = 0;
-	size_t count;
-	const struct never_mix_row *rows = never_mix_rows(&count);
-	for (size_t i = 0; i < count; i++) {
-		class_set one = mixture_classes_asked(rows[i].one);
-		class_set other = mixture_classes_asked(rows[i].other);
-		if ((mixture->classes & one) != 0)
-			against |= is_any(rows[i].other) ? ~(class_set)0 : other;
-		if ((mixture->classes & other) != 0 || is_any(rows[i].other))
-			against |= one;
-	}
-	return against;
-}
-
-/* A container stands in the room for all processes, so every declared bath counts. */
-void check_waste_streams_clash(struct check_run *run)
+static void report_clashes(struct check_run *run, const struct container_group *group, row_set rows, size_t *left)
 {
 	const struct solution *solution = run->solution;
-	struct mixture mine = mixture_of(solution, true);
-	class_set against = classes_against(&mine);
-	bool meets_all = against == ~(class_set)0;
-	if ((!meets_all && (run->recipe->waste_classes[solution->waste] & against) == 0) || clashes_with_itself(&mine))
+	for (size_t i = 0; i<group->count && * left> 0; i++) {
+		const struct solution *other = group->members[i];
+		if (other == solution || is_allowed_by(run, other))
+			continue;
+		bool is_later = other->number > solution->number;
+		report_clash(run, is_later ? solution : other, is_later ? other : solution,
+			     first_row(run->basis->rules, rows));
+		--*left;
+	}
+}
+
+void check_waste_streams_clash(struct check_run *run)
+{
+	const struct mixing_rules *rules = run->basis->rules;
+	const struct container *container = &run->basis->containers[run->solution->waste];
+	if (container->count == 0 || !span_is_set(run->solution->waste_span))
 		return;
-	bool is_past = false;
-	for (size_t i = 0; i < run->recipe->solution_count; i++) {
-		const struct solution *other = run->recipe->solutions[i];
-		is_past = is_past || other == solution;
-		if (!shares_container(solution, other))
-			continue;
-		struct mixture theirs = mixture_of(other, true);
-		if ((!meets_all && (theirs.classes & against) == 0) || clashes_with_itself(&theirs))
-			continue;
-		const struct never_mix_row *row = clash_between(&mine, &theirs);
-		if (row && !is_allowed_by(run, other))
-			report_clash(run, is_past ? solution : other, is_past ? other : solution, row);
+	struct mixture mixture = mixture_of(run->solution, true);
+	struct sides sides = mixture_sides(&mixture, rules);
+	size_t left = CLASHES_MOST;
+	if ((sides_meeting(sides) & rules->always) != 0)
+		return;
+	for (size_t i = 0; i < container->count; i++) {
+		const struct container_group *group = &container->groups[i];
+		row_set rows = sides_clashing(sides, group->sides, rules);
+		if (rows != 0)
+			report_clashes(run, group, rows, &left);
 	}
 }

@@ -5,6 +5,7 @@
 
 #include "check/run.h"
 #include "commands/diagnostics.h"
+#include "model/fingerprint.h"
 #include "model/soundness.h"
 #include "support/utf8.h"
 
@@ -30,7 +31,7 @@ static const struct conditions *conditions_of(const struct compilation *compilat
 	return &none;
 }
 
-static void compile_one(struct compilation *compilation, struct process *process, bool is_checked,
+static void compile_one(struct compilation *compilation, struct process *process, const struct check_basis *basis,
 			struct arena *scratch, compile_visitor *visit, void *data)
 {
 	const struct conditions *conditions = conditions_of(compilation, process);
@@ -39,18 +40,23 @@ static void compile_one(struct compilation *compilation, struct process *process
 				     .scratch = scratch,
 				     .first_finding = compilation->report.count };
 
+	/* Of the recipe, before the conditions of a run change anything; where all is judged first, not yet then. */
+	if (visit != NULL && !(basis != NULL && compilation->invocation->wants_each))
+		process->fingerprint = fingerprint_of(compilation->recipe, process, scratch);
 	conditions_apply(conditions, process);
 	compiled.used = used_times(compilation->recipe, process, conditions, &compilation->report, scratch);
 	compiled.timeline = timeline_build(process, compiled.used, scratch);
-	if (is_checked)
-		check_process(compilation->recipe, process, compiled.timeline, compiled.used, conditions, scratch);
+	if (basis != NULL)
+		check_process(compilation->recipe, basis, process, compiled.timeline, compiled.used, conditions,
+			      scratch);
 	if (visit != NULL)
 		visit(compilation, &compiled, data);
 }
 
 /* One process after the other: each is resolved, checked and dropped before the next, so that memory follows the
- * largest process and not their number. */
-static void compile_processes(struct compilation *compilation, bool is_checked, compile_visitor *visit, void *data)
+ * largest process and not their number. Without a basis nothing is checked. */
+static void compile_processes(struct compilation *compilation, const struct check_basis *basis, compile_visitor *visit,
+			      void *data)
 {
 	struct arena *arena = compilation->invocation->arena;
 	struct recipe *recipe = compilation->recipe;
@@ -69,7 +75,7 @@ static void compile_processes(struct compilation *compilation, bool is_checked, 
 		}
 		process = process_resolve(recipe, i, &scratch);
 		if (process != NULL && process_is_sound(recipe, process)) {
-			compile_one(compilation, process, is_checked, &scratch, is_own ? visit : NULL, data);
+			compile_one(compilation, process, basis, &scratch, is_own ? visit : NULL, data);
 		}
 		scratch.landing = arena->landing;
 		arena_release(&scratch);
@@ -77,7 +83,7 @@ static void compile_processes(struct compilation *compilation, bool is_checked, 
 }
 
 /* Days are judged after the processes, whose mistakes are known then. */
-static void check_days(struct compilation *compilation, struct arena *arena)
+static void check_days(struct compilation *compilation, const struct check_basis *basis, struct arena *arena)
 {
 	struct recipe *recipe = compilation->recipe;
 	struct arena scratch;
@@ -93,7 +99,7 @@ static void check_days(struct compilation *compilation, struct arena *arena)
 			arena_release(&scratch);
 			longjmp(arena->landing->place, 1);
 		}
-		check_day(recipe, recipe->days[i], &scratch);
+		check_day(recipe, basis, recipe->days[i], &scratch);
 		scratch.landing = arena->landing;
 		arena_release(&scratch);
 	}
@@ -114,11 +120,13 @@ static void compile_source(struct compilation *compilation, struct source_file *
 			   void *data)
 {
 	struct arena *arena = compilation->invocation->arena;
+	const struct check_basis *basis;
 
 	compilation->recipe =
 		recipe_load(&compilation->sources, source, &compilation->path, arena, &compilation->report);
-	compile_processes(compilation, true, visit, data);
-	check_days(compilation, arena);
+	basis = check_basis_of(compilation->recipe);
+	compile_processes(compilation, basis, visit, data);
+	check_days(compilation, basis, arena);
 	if (compilation->report.errors == 0)
 		check_leftovers(compilation->recipe);
 }
@@ -165,7 +173,7 @@ void compile_text(const struct invocation *invocation, const struct source_file 
 
 void compile_again(struct compilation *compilation, compile_visitor *visit, void *data)
 {
-	compile_processes(compilation, false, visit, data);
+	compile_processes(compilation, NULL, visit, data);
 }
 
 int compile_status(const struct compilation *compilation)

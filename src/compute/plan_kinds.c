@@ -5,6 +5,7 @@
 #include "compute/mixing.h"
 #include "compute/plan_draft.h"
 #include "compute/preparation.h"
+#include "model/fingerprint.h"
 
 #define HALF_A_MILLION 500000
 
@@ -51,6 +52,7 @@ void plan_kinds_find(struct plan_draft *draft)
 		struct process *process = process_resolve(draft->recipe, day->runs[run].process, draft->arena);
 		if (!process)
 			continue;
+		process->fingerprint = fingerprint_of(draft->recipe, process, draft->arena);
 		apply_room(draft, process);
 		kind->process = process;
 		draft->preparations[draft->kind_count++] = prepare(draft, process);

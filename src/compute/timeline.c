@@ -207,6 +207,24 @@ static int compare_cues(const void *left, const void *right)
 	return a->count < b->count ? -1 : a->count > b->count;
 }
 
+/* Steps come one after the other, so the cues are nearly in order: most need no move, and few a long one. Where many
+ * do, they are sorted as anything is. */
+static void sort_cues(struct cue *cues, size_t count)
+{
+	size_t moves_left = 8 * count;
+
+	for (size_t i = 1; i < count; i++) {
+		struct cue cue = cues[i];
+		size_t place = i;
+
+		for (; place > 0 && compare_cues(&cues[place - 1], &cue) > 0 && moves_left > 0; moves_left--, place--)
+			cues[place] = cues[place - 1];
+		cues[place] = cue;
+	}
+	if (moves_left == 0)
+		qsort(cues, count, sizeof *cues, compare_cues);
+}
+
 /* Cues a step can have besides those of its agitations. */
 #define CUES_PER_STEP 11
 #define CUES_PER_AGITATION 3
@@ -220,7 +238,7 @@ static void list_cues(const struct process *process, struct arena *arena, struct
 	timeline->cues = ARENA_ARRAY(arena, struct cue, most);
 	for (size_t i = 0; i < timeline->step_count; i++)
 		add_cues(timeline, &process->steps[i], i);
-	qsort(timeline->cues, timeline->cue_count, sizeof *timeline->cues, compare_cues);
+	sort_cues(timeline->cues, timeline->cue_count);
 }
 
 struct timeline *timeline_build(const struct process *process, const struct used_time *used, struct arena *arena)

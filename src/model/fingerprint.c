@@ -1,24 +1,27 @@
 /* The fingerprint of a process: one line a value, in base units, hashed. */
 #include "model/fingerprint.h"
 
-#include <inttypes.h>
-
 #include "support/hash.h"
 
 struct listing {
 	const struct recipe *recipe;
-	struct hash hash;
-	struct arena *arena;
+	struct text_builder lines;
 };
 
 static void list_figure(struct listing *listing, const char *key, int64_t value)
 {
-	hash_add(&listing->hash, text_format(listing->arena, "%s %" PRId64 "\n", key, value));
+	text_append_string(&listing->lines, key);
+	text_append_byte(&listing->lines, ' ');
+	text_append_integer(&listing->lines, value);
+	text_append_byte(&listing->lines, '\n');
 }
 
 static void list_word(struct listing *listing, const char *key, struct text word)
 {
-	hash_add(&listing->hash, text_format(listing->arena, "%s %.*s\n", key, TEXT_ARGUMENT(word)));
+	text_append_string(&listing->lines, key);
+	text_append_byte(&listing->lines, ' ');
+	text_append(&listing->lines, word);
+	text_append_byte(&listing->lines, '\n');
 }
 
 static void list_name(struct listing *listing, const char *key, uint32_t name)
@@ -232,10 +235,10 @@ static void list_equipment(struct listing *listing, const struct process *proces
 
 struct text fingerprint_of(const struct recipe *recipe, const struct process *process, struct arena *arena)
 {
-	struct listing listing = { .recipe = recipe, .arena = arena };
+	struct listing listing = { .recipe = recipe, .lines = text_builder_start(arena) };
+	struct hash hash;
 
-	hash_start(&listing.hash);
-	hash_add(&listing.hash, TEXT(FINGERPRINT_RULE "\n"));
+	text_append_string(&listing.lines, FINGERPRINT_RULE "\n");
 	list_name(&listing, "process", process->declared.name);
 	if (span_is_set(process->family_span))
 		list_word(&listing, "family", family_row(process->family)->word);
@@ -251,5 +254,7 @@ struct text fingerprint_of(const struct recipe *recipe, const struct process *pr
 	list_figure(&listing, "washless", process->is_washless);
 	for (size_t i = 0; i < process->step_count; i++)
 		list_step(&listing, &process->steps[i]);
-	return hash_finish(&listing.hash, arena);
+	hash_start(&hash);
+	hash_add(&hash, text_builder_text(&listing.lines));
+	return hash_finish(&hash, arena);
 }

@@ -291,27 +291,6 @@ static void cut_stock_circles(struct recipe *recipe)
 	}
 }
 
-class_set solution_classes(const struct solution *solution)
-{
-	bool is_strong = span_is_set(solution->ph.span) && solution->ph.value < STRONG_ACID_BELOW_PH;
-
-	return solution->contains | (is_strong ? CLASS_BIT(strong_acid) : 0);
-}
-
-/* What goes into each waste container. */
-static void collect_waste(struct recipe *recipe)
-{
-	for (size_t i = 0; i < recipe->solution_count; i++) {
-		const struct solution *solution = recipe->solutions[i];
-		class_set *container = &recipe->waste_classes[solution->waste];
-
-		for (size_t length = 0; solution != NULL && length <= recipe->solution_count; length++) {
-			*container |= solution_classes(solution);
-			solution = solution->stock;
-		}
-	}
-}
-
 static void resolve_declarations(struct recipe *recipe)
 {
 	struct resolver *resolver = recipe->resolver;
@@ -329,6 +308,7 @@ static void resolve_declarations(struct recipe *recipe)
 			struct solution *solution = solution_resolve(recipe, symbol);
 
 			symbol->declared = &solution->declared;
+			solution->number = solutions;
 			recipe->solutions[solutions++] = solution;
 		} else {
 			symbol->declared = vessel_resolve(recipe, symbol);
@@ -342,7 +322,6 @@ static void resolve_declarations(struct recipe *recipe)
 		if (resolver->symbols[i]->node_kind == NODE_solution && !resolver->symbols[i]->is_lost)
 			solution_refer(recipe, resolver->symbols[i]);
 	cut_stock_circles(recipe);
-	collect_waste(recipe);
 	on_hand_refer(recipe);
 }
 

@@ -128,6 +128,7 @@ struct part {
 
 struct hazard {
 	struct text code; /* "H302", "EUH031" */
+	bool is_known;	  /* there is such a statement */
 	struct span span;
 	struct hazard *next;
 };
@@ -136,6 +137,7 @@ enum stock_use { USE_UNSTATED, USE_ONE_SHOT, USE_REUSE, USE_REPLENISH };
 
 struct solution {
 	struct declared declared;
+	size_t number; /* in order of declaration */
 	enum role_id role;
 	struct span role_span;
 	struct quantity kit_makes; /* volume; unset: no kit */
@@ -254,9 +256,6 @@ struct step {
 /** Below this pH, in thousandths, a bath counts as a strong acid: trade practice, "about 4". */
 #define STRONG_ACID_BELOW_PH 4000
 
-/** The classes a solution brings into a vessel, by its chemicals, by `contains` and by its pH. */
-class_set solution_classes(const struct solution *solution);
-
 /** One tap where the recipe gives no length (common practice, no source). */
 #define TAP_MS 1000
 
@@ -293,7 +292,7 @@ struct process {
 	struct span washless_span;
 	struct step *steps;
 	size_t step_count;
-	struct text fingerprint; /* 64 hexadecimal digits of SHA-256 */
+	struct text fingerprint; /* empty until it is asked for, see model/fingerprint.h */
 };
 
 /** A bath in the cupboard: what is left, when it was mixed, what it has done. */
@@ -344,7 +343,6 @@ struct recipe {
 	struct day **days;	 /* in order of declaration; see model/day.h */
 	size_t day_count;
 	struct roll *rolls; /* declared at the top level, in order; where a main file has a day, they are its last */
-	class_set waste_classes[STREAM_COUNT + 1]; /* what each waste container comes to hold, stocks included */
 	bool has_parse_errors; /* some text was not understood, so that what is missing may have been there */
 };
 

@@ -3,7 +3,6 @@
 
 #include <string.h>
 
-#include "model/fingerprint.h"
 #include "support/suggest.h"
 
 static node_index next_of(const struct reader *reader, node_index node)
@@ -331,7 +330,6 @@ struct process *process_resolve(struct recipe *recipe, size_t index, struct aren
 		return NULL;
 	lay_steps(&draft);
 	finish_process(recipe, process, recipe->report->errors > errors, arena);
-	process->fingerprint = fingerprint_of(recipe, process, arena);
 	return process;
 }
 

@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "model/hazards.h"
 #include "model/resolve_parts.h"
 
 static node_index first_of(const struct reader *reader, node_index clause)
@@ -165,6 +166,7 @@ static struct hazard **list_hazard(const struct reader *reader, struct span span
 		end = plus == NULL ? text.length : (size_t)(plus - text.data);
 		hazard->code = (struct text){ text.data + begin, end - begin };
 		hazard->span = (struct span){ span.begin + (uint32_t)begin, (uint32_t)(end - begin) };
+		hazard->is_known = hazard_text(hazard->code).length > 0;
 		if (read_is_listed(reader, seen, intern_name(recipe->names, hazard->code), hazard->span))
 			continue;
 		*last = hazard;

@@ -10,7 +10,15 @@
 enum severity { SEVERITY_ERROR, SEVERITY_WARNING, SEVERITY_HINT };
 
 /** Which kind of thing a row looks at; SUBJECT_SOURCE rows are raised while the text is read and resolved. */
-enum check_subject { SUBJECT_SOURCE, SUBJECT_SOLUTION, SUBJECT_PROCESS, SUBJECT_STEP, SUBJECT_ROLL, SUBJECT_DAY };
+enum check_subject {
+	SUBJECT_SOURCE,
+	SUBJECT_SOLUTION,
+	SUBJECT_PROCESS,
+	SUBJECT_STEP,
+	SUBJECT_ROLL,
+	SUBJECT_DAY,
+	SUBJECT_COUNT
+};
 
 enum check_id {
 	CHECK_none = -1,

@@ -1,6 +1,6 @@
 #include "support/text.h"
 
-#include <stdint.h>
+#include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -75,17 +75,26 @@ void text_append_byte(struct text_builder *builder, char byte)
 	builder->data[builder->length++] = byte;
 }
 
+void text_append_integer(struct text_builder *builder, int64_t number)
+{
+	text_append_format(builder, "%" PRId64, number);
+}
+
+/* Most texts fit into the room that there is, so it is formatted once. */
 static void append_by_printf(struct text_builder *builder, const char *format, va_list arguments)
 {
-	va_list measured;
-	va_copy(measured, arguments);
-	int length = vsnprintf(NULL, 0, format, measured);
-	va_end(measured);
-	if (length <= 0)
-		return;
-	reserve(builder, (size_t)length);
-	vsnprintf(builder->data + builder->length, (size_t)length + 1, format, arguments);
-	builder->length += (size_t)length;
+	va_list again;
+	va_copy(again, arguments);
+	reserve(builder, 0);
+	size_t room = builder->capacity - builder->length;
+	int length = vsnprintf(builder->data + builder->length, room, format, arguments);
+	if (length > 0 && (size_t)length >= room) {
+		reserve(builder, (size_t)length);
+		vsnprintf(builder->data + builder->length, (size_t)length + 1, format, again);
+	}
+	va_end(again);
+	if (length > 0)
+		builder->length += (size_t)length;
 }
 
 void text_append_format_list(struct text_builder *builder, const char *format, va_list arguments)

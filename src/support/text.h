@@ -5,6 +5,7 @@
 #include <stdarg.h>
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 #include "support/arena.h"
 
@@ -50,6 +51,9 @@ void text_append_string(struct text_builder *builder, const char *string);
 
 /** Appends one byte. */
 void text_append_byte(struct text_builder *builder, char byte);
+
+/** Appends a whole number in decimal. */
+void text_append_integer(struct text_builder *builder, int64_t number);
 
 /** Appends printf-formatted text; the program never sets a locale, so figures are always written with a point. */
 void text_append_format(struct text_builder *builder, const char *format, ...) __attribute__((format(printf, 2, 3)));

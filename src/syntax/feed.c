@@ -1,6 +1,8 @@
 /* Lines, units, soft keywords: what stands between the scanner and the grammar. What a mistake costs: recovery.c. */
 #include "syntax/recovery.h"
 
+#include <string.h>
+
 #include "syntax/grammar.h"
 #include "syntax/scanner.h"
 
@@ -19,7 +21,12 @@ static bool is_keyword(int kind)
 /* A measure that is not the same everywhere, without whose it is: "fl oz", "pint". */
 static bool lacks_whose(const struct feed *feed, struct text text)
 {
-	return unit_find(text_format(feed->arena, "US %.*s", TEXT_ARGUMENT(text))) != UNIT_none;
+	char whose[3 + LONGEST_SPELLING] = "US ";
+
+	if (text.length > LONGEST_SPELLING)
+		return false;
+	memcpy(whose + 3, text.data, text.length);
+	return unit_index_find(&feed->units, (struct text){ whose, 3 + text.length }) != UNIT_none;
 }
 
 /* Tells a unit behind a number from a name. What only looks like one is reported and passed on as what was meant. */
@@ -28,7 +35,7 @@ static void feed_find_unit(struct feed *feed, struct feed_token *token)
 	struct text text = feed_text(feed, token->span);
 	bool is_measure;
 
-	token->unit = unit_find(text);
+	token->unit = unit_index_find(&feed->units, text);
 	if (token->unit != UNIT_none) {
 		token->kind = UNIT;
 		return;

@@ -46,6 +46,8 @@ struct feed {
 	const struct source_file *file;
 	void *scanner;
 	struct word_index words;
+	struct unit_index units;
+	bool has_hidden; /* there is a character in the file that cannot be seen */
 
 	uint32_t line_begin; /* of the line that is being scanned */
 	size_t indent;	     /* of that line, once its first token was scanned */

@@ -1,18 +1,42 @@
 /* A look at a file's bytes before it is scanned, and at texts for what cannot be seen in them. */
 #include "syntax/screen.h"
 
+#include <limits.h>
+#include <stdint.h>
+#include <string.h>
+
 #include "support/utf8.h"
+
+#define EACH_BYTE(value) (UINT64_MAX / UCHAR_MAX * (value))
+
+/* True where eight bytes are all from 0x20 to 0x7E. */
+static bool is_plain(const char *bytes)
+{
+	uint64_t word;
+
+	memcpy(&word, bytes, sizeof word);
+	uint64_t below = (word - EACH_BYTE(0x20)) & ~word;
+	uint64_t deleted = word ^ EACH_BYTE(0x7f);
+
+	return ((word | below | ((deleted - EACH_BYTE(1)) & ~deleted)) & EACH_BYTE(0x80)) == 0;
+}
 
 /* Plain text is the rule, so plain bytes are passed over first. */
 static size_t screen_next_odd(const char *bytes, size_t at, size_t length)
 {
-	while (at < length &&
-	       ((bytes[at] >= 0x20 && bytes[at] < 0x7f) || bytes[at] == '\n' || bytes[at] == '\t' || bytes[at] == '\r'))
-		at++;
+	while (at < length) {
+		if (length - at >= 8 && is_plain(bytes + at))
+			at += 8;
+		else if ((bytes[at] >= 0x20 && bytes[at] < 0x7f) || bytes[at] == '\n' || bytes[at] == '\t' ||
+			 bytes[at] == '\r')
+			at++;
+		else
+			break;
+	}
 	return at;
 }
 
-bool screen_file(const struct source_file *file, struct report *report)
+bool screen_file(const struct source_file *file, struct report *report, bool *has_hidden)
 {
 	const char *bytes = file->bytes;
 
@@ -33,6 +57,7 @@ bool screen_file(const struct source_file *file, struct report *report)
 				    "save the file in UTF-8");
 			return false;
 		}
+		*has_hidden = *has_hidden || utf8_is_hidden(character);
 		at = screen_next_odd(bytes, at + (size_t)length, file->length);
 	}
 	return true;

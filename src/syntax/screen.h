@@ -7,8 +7,9 @@
 #include "support/diagnostic.h"
 #include "support/source.h"
 
-/** Reports a NUL or a byte that is no UTF-8: then the file is not to be parsed, and the result is false. */
-bool screen_file(const struct source_file *file, struct report *report);
+/** Reports a NUL or a byte that is no UTF-8: then the file is not to be parsed, and the result is false. Says whether
+ * there is any hidden character, for which texts are then to be screened. */
+bool screen_file(const struct source_file *file, struct report *report, bool *has_hidden);
 
 /** Reports every hidden or direction-changing character of a text, comment or name. Outside of these the scanner finds
  * that such a character has no meaning. */

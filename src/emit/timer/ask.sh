@@ -52,8 +52,8 @@ tick_terminal() {
 # A line typed by the user; sets result. Fails where the user gave the question up.
 ask_line() { # LABEL
 	entry_label=${1} entry_text=''
+	keys_drop # before the question is seen: an answer that is quick is not lost
 	say "${1}"
-	keys_drop
 	while :; do
 		tick
 		case ${key} in
@@ -252,8 +252,8 @@ await_ready() {
 		menu
 	done
 	key_words
-	say "Enter: ${result}${key_lead:+; 5: ${key_lead}}${next_unit:+; t: measure again}; Ctrl-C: menu"
 	keys_drop
+	say "Enter: ${result}${key_lead:+; 5: ${key_lead}}${next_unit:+; t: measure again}; Ctrl-C: menu"
 }
 
 # Both hands are free before the bell; fails where the user interrupts.
@@ -286,8 +286,8 @@ say_step() { # WHAT-TO-DO
 menu() {
 	menu_is_open=1 menu_opened_at=${now}
 	record_event menu
-	say 'The clock goes on. Enter: go on; d: drain now; a: poured just now, count again; q: stop'
 	keys_drop
+	say 'The clock goes on. Enter: go on; d: drain now; a: poured just now, count again; q: stop'
 	while [ "${menu_is_open}" -eq 1 ]; do
 		tick
 		case ${key} in

@@ -167,8 +167,8 @@ talk_ask() { # ENTER-WORDS N-WORDS REFRESH
 	say "${process_title}"
 	say "${talk}"
 	[ "${has_keys}" -eq 1 ] || return 0
-	say "Enter: ${1}${2:+; n: ${2}}; q: leave"
 	keys_drop
+	say "Enter: ${1}${2:+; n: ${2}}; q: leave"
 	while :; do
 		tick
 		"${3}"

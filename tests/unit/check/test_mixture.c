@@ -24,25 +24,35 @@ static void assert_words(const char *things)
 static void test_rows_name_what_there_is(void **state)
 {
 	(void)state;
-	size_t count;
-	const struct never_mix_row *pairs = never_mix_rows(&count);
-	assert_true(count > 5);
-	for (size_t i = 0; i < count; i++) {
-		assert_true(pairs[i].one[0] != '\0' && pairs[i].other[0] != '\0');
-		assert_words(pairs[i].one);
-		assert_words(pairs[i].other);
-		assert_words(pairs[i].unless);
-		assert_true(strlen(pairs[i].reason) > 10 && strlen(pairs[i].source) > 10);
+	const struct mixing_rules *rules = mixing_rules_read(&arena);
+	for (size_t i = 0; i < NEVER_MIX_COUNT; i++) {
+		const struct never_mix_row *row = rules->never[i].row;
+		assert_true(row->one[0] != '\0' && row->other[0] != '\0');
+		assert_words(row->one);
+		assert_words(row->other);
+		assert_words(row->unless);
+		assert_true(strlen(row->reason) > 10 && strlen(row->source) > 10);
 	}
-	const struct add_order_row *orders = add_order_rows(&count);
-	assert_true(count > 3);
-	for (size_t i = 0; i < count; i++) {
-		assert_true(orders[i].first[0] != '\0' && orders[i].second[0] != '\0');
-		assert_words(orders[i].first);
-		assert_words(orders[i].second);
-		assert_words(orders[i].where);
-		assert_true(strlen(orders[i].reason) > 10 && strlen(orders[i].source) > 10);
+	for (size_t i = 0; i < ADD_ORDER_COUNT; i++) {
+		const struct add_order_row *row = rules->order[i].row;
+		assert_true(row->first[0] != '\0' && row->second[0] != '\0');
+		assert_words(row->first);
+		assert_words(row->second);
+		assert_words(row->where);
+		assert_true(strlen(row->reason) > 10 && strlen(row->source) > 10);
 	}
+}
+
+static bool holds(const struct mixture *mixture, const char *words)
+{
+	struct things things = things_read(words);
+	return mixture_holds(mixture, &things);
+}
+
+static uint32_t place(const struct mixture *mixture, const char *words)
+{
+	struct things things = things_read(words);
+	return mixture_place(mixture, &things).begin;
 }
 
 static struct solution solution_of(struct part *part, enum chemical_id chemical, class_set contains)
@@ -60,12 +70,12 @@ static void test_what_a_mixture_holds(void **state)
 	struct part part;
 	struct solution solution = solution_of(&part, CHEMICAL_hydrochloric_acid, CLASS_BIT(formaldehyde));
 	struct mixture mixture = mixture_of(&solution, false);
-	assert_true(mixture_holds(&mixture, "hydrochloric-acid"));
-	assert_true(mixture_holds(&mixture, "silver strong-acid"));
-	assert_true(mixture_holds(&mixture, "strong-acid+chloride"));
-	assert_false(mixture_holds(&mixture, "strong-acid+silver"));
-	assert_false(mixture_holds(&mixture, "sulfuric-acid"));
-	assert_false(mixture_holds(&mixture, ""));
+	assert_true(holds(&mixture, "hydrochloric-acid"));
+	assert_true(holds(&mixture, "silver strong-acid"));
+	assert_true(holds(&mixture, "strong-acid+chloride"));
+	assert_false(holds(&mixture, "strong-acid+silver"));
+	assert_false(holds(&mixture, "sulfuric-acid"));
+	assert_false(holds(&mixture, ""));
 }
 
 static void test_strength_of_acids(void **state)
@@ -74,14 +84,14 @@ static void test_strength_of_acids(void **state)
 	struct part part;
 	struct solution glacial = solution_of(&part, CHEMICAL_acetic_acid_glacial, 0);
 	struct mixture mixture = mixture_of(&glacial, false);
-	assert_false(mixture_holds(&mixture, "strong-acid"));
-	assert_true(mixture_holds(&mixture, "weak-acid"));
+	assert_false(holds(&mixture, "strong-acid"));
+	assert_true(holds(&mixture, "weak-acid"));
 	glacial.ph = (struct quantity){ 3999, { 9, 1 }, UNIT_none };
 	mixture = mixture_of(&glacial, false);
-	assert_true(mixture_holds(&mixture, "strong-acid"));
+	assert_true(holds(&mixture, "strong-acid"));
 	glacial.ph.value = 4000;
 	mixture = mixture_of(&glacial, false);
-	assert_false(mixture_holds(&mixture, "strong-acid"));
+	assert_false(holds(&mixture, "strong-acid"));
 }
 
 static void test_stocks_count_for_a_bath(void **state)
@@ -92,11 +102,11 @@ static void test_stocks_count_for_a_bath(void **state)
 	struct solution bath = { .stock = &stock };
 	struct mixture alone = mixture_of(&bath, false);
 	struct mixture whole = mixture_of(&bath, true);
-	assert_false(mixture_holds(&alone, "sulfite"));
-	assert_true(mixture_holds(&whole, "sulfite"));
-	assert_true(mixture_holds(&whole, "sodium-sulfite"));
+	assert_false(holds(&alone, "sulfite"));
+	assert_true(holds(&whole, "sulfite"));
+	assert_true(holds(&whole, "sodium-sulfite"));
 	stock.stock = &bath; /* a circle ends */
-	assert_true(mixture_of(&bath, true).classes != 0);
+	assert_true(mixture_of(&bath, true).held.classes != 0);
 }
 
 static void test_where_it_came_from(void **state)
@@ -107,18 +117,18 @@ static void test_where_it_came_from(void **state)
 	solution.contains_span = (struct span){ 20, 1 };
 	solution.declared.name_span = (struct span){ 1, 1 };
 	struct mixture mixture = mixture_of(&solution, false);
-	assert_int_equal(mixture_place(&mixture, "sulfite").begin, 7);
-	assert_int_equal(mixture_place(&mixture, "silver").begin, 20);
-	assert_int_equal(mixture_place(&mixture, "strong-acid").begin, 1);
+	assert_int_equal(place(&mixture, "sulfite"), 7);
+	assert_int_equal(place(&mixture, "silver"), 20);
+	assert_int_equal(place(&mixture, "strong-acid"), 1);
 	solution.ph.span = (struct span){ 30, 1 };
-	assert_int_equal(mixture_place(&mixture, "strong-acid").begin, 30);
+	assert_int_equal(place(&mixture, "strong-acid"), 30);
 }
 
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
-		cmocka_unit_test(test_rows_name_what_there_is), cmocka_unit_test(test_what_a_mixture_holds),
-		cmocka_unit_test(test_strength_of_acids),	cmocka_unit_test(test_stocks_count_for_a_bath),
+		ARENA_TEST(test_rows_name_what_there_is),  cmocka_unit_test(test_what_a_mixture_holds),
+		cmocka_unit_test(test_strength_of_acids),  cmocka_unit_test(test_stocks_count_for_a_bath),
 		cmocka_unit_test(test_where_it_came_from),
 	};
 	return cmocka_run_group_tests_name("mixture", tests, NULL, NULL);

@@ -6,6 +6,7 @@
 #include "arena_fixture.h"
 #include "compute/day_plan.h"
 #include "emit/emission.h"
+#include "model/fingerprint.h"
 #include "model/load.h"
 
 #define SAID ((struct span){ 1, 1 })
@@ -189,6 +190,7 @@ static inline int open_day(void **state)
 	recipe = recipe_load(&sources, source_add(&sources, TEXT("a.wet"), text_from(day_recipe), &problem), &nowhere,
 			     &arena, &report);
 	process = process_resolve(recipe, 0, &arena);
+	process->fingerprint = fingerprint_of(recipe, process, &arena);
 	day = (struct day){ .date = 20526, .start_s = 9 * 3600, .finish_s = 15 * 3600 }; /* 2026-03-14 */
 	day.declared.name = intern_name(recipe->names, TEXT("2026-03-14"));
 	day.declared.title = (struct prose){ TEXT("Locker 7"), SAID };
