@@ -40,7 +40,8 @@ static void compile_one(struct compilation *compilation, struct process *process
 				     .scratch = scratch,
 				     .first_finding = compilation->report.count };
 
-	if (visit != NULL) /* of the recipe, before the conditions of a run change anything */
+	/* Of the recipe, before the conditions of a run change anything; where all is judged first, not yet then. */
+	if (visit != NULL && !(basis != NULL && compilation->invocation->wants_each))
 		process->fingerprint = fingerprint_of(compilation->recipe, process, scratch);
 	conditions_apply(conditions, process);
 	compiled.used = used_times(compilation->recipe, process, conditions, &compilation->report, scratch);

@@ -1,6 +1,6 @@
 #include "support/text.h"
 
-#include <stdint.h>
+#include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
 
