@@ -1,6 +1,5 @@
 #include "support/text.h"
 
-#include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
 
