@@ -1,5 +1,6 @@
 #include "support/text.h"
 
+#include <stdint.h>
 #include <stdio.h>
 #include <string.h>
 
