@@ -11,11 +11,6 @@ struct text text_from(const char *string)
 	return (struct text){ string, strlen(string) };
 }
 
-bool text_equal(struct text a, struct text b)
-{
-	return a.length == b.length && (a.length == 0 || memcmp(a.data, b.data, a.length) == 0);
-}
-
 int text_compare(struct text a, struct text b)
 {
 	size_t common = a.length < b.length ? a.length : b.length;

@@ -5,6 +5,7 @@
 #include <stdarg.h>
 #include <stdbool.h>
 #include <stddef.h>
+#include <string.h>
 
 #include "support/arena.h"
 
@@ -23,7 +24,10 @@ struct text {
 struct text text_from(const char *string);
 
 /** True where both hold the same bytes. */
-bool text_equal(struct text a, struct text b);
+static inline bool text_equal(struct text a, struct text b)
+{
+	return a.length == b.length && (a.length == 0 || memcmp(a.data, b.data, a.length) == 0);
+}
 
 /** Orders by bytes, like memcmp; a prefix comes first. */
 int text_compare(struct text a, struct text b);

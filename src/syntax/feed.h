@@ -14,7 +14,7 @@ struct feed_block {
 	enum word_context context; /* the kind of block the brace opened */
 	enum word_id clause_word;  /* of the clause that opened it */
 	struct span clause_name;
-	size_t indent;	     /* blanks before the line that opened it */
+	uint32_t indent;     /* blanks before the line that opened it */
 	bool has_lost_close; /* its `}` went into a text without an end, and that was said */
 };
 
@@ -22,7 +22,7 @@ struct feed_token {
 	int kind; /* of enum yytokentype; 0: end of file */
 	struct span span;
 	enum unit_id unit; /* of a UNIT */
-	size_t indent;	   /* bytes before the first token of its line */
+	uint32_t indent;   /* bytes before the first token of its line */
 	bool is_first;	   /* it is that token */
 };
 
@@ -50,7 +50,7 @@ struct feed {
 	bool has_hidden; /* there is a character in the file that cannot be seen */
 
 	uint32_t line_begin; /* of the line that is being scanned */
-	size_t indent;	     /* of that line, once its first token was scanned */
+	uint32_t indent;     /* of that line, once its first token was scanned */
 	bool is_line_new;    /* that is still to come */
 
 	struct span span;	   /* of the token last scanned */
@@ -63,13 +63,13 @@ struct feed {
 	bool has_pending;
 	enum word_id clause_word; /* keyword that starts the clause; WORD_COUNT: something else */
 	struct span clause_start; /* place of the clause's first token */
-	size_t clause_indent;	  /* of its line */
+	uint32_t clause_indent;	  /* of its line */
 	struct span clause_name;  /* place of its second token; unset until that is given */
 	bool wants_lost_name;	  /* what follows may be the name of the declaration that is given up */
 	bool is_cut;		  /* the clause was given up at the end of its line */
 	bool follows_cut;	  /* the clause before was */
 	bool follows_step;	  /* nothing but what is indented further has come since a step has ended */
-	size_t step_indent;	  /* of that step */
+	uint32_t step_indent;	  /* of that step */
 	struct span step_end;	  /* its last token, where it opened no block */
 	struct span last_close;	  /* place of the last `}` that closed a block */
 	struct feed_block closed; /* that block */
