@@ -65,7 +65,7 @@ await says("keeps ", "2 weeks", "14 days");
 await says("for 8:3", "510 s", "8.5 min");
 await says("for 9", "90 s", "1.5 min", "1:30");
 await says("for 1:00:3", "3630 s", "60.5 min");
-await says("in fix", "solution fixer", "baths.wet, line 2");
+await says("in fix", "solution fixer", "baths.wet`, line 2");
 await says("in vine", "no bath is called `vinegar`");
 await says("film ke", "no film is called `kelp`");
 
