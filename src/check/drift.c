@@ -132,8 +132,11 @@ void check_drift_leaves_window(struct check_run *run)
 	struct drift drift;
 	bool stands =
 		(step->bath == BATH_SOLUTION || step->bath == BATH_WATER) && !sequence_acts(step, ACTION_BIT(ENDS));
-	if (!stands || !window || !run->timeline->steps[run->step_index].is_poured ||
-	    !drift_from(run->process, run->timeline, run->step_index, drift_start(run), &drift))
+	if (!stands || !window || !run->timeline->steps[run->step_index].is_poured)
+		return;
+	int64_t start = drift_start(run);
+	if (drift_is_slight(run->process, run->timeline, run->step_index, start) ||
+	    !drift_from(run->process, run->timeline, run->step_index, start, &drift))
 		return;
 	int64_t off = drift.effective < 0 ? -drift.effective : drift.effective;
 	bool strays = drift.has_effective && off > DRIFT_BEARABLE_PERCENT;

@@ -91,6 +91,24 @@ bool development_rate(const struct step *step, double temp_c, double *rate)
 	return false;
 }
 
+/* Between two rows, and without a table, the rate only rises or only falls. */
+bool development_rates_between(const struct step *step, double from_c, double to_c, double *slowest, double *fastest)
+{
+	double at_end;
+	if (!development_rate(step, from_c, slowest) || !development_rate(step, to_c, &at_end))
+		return false;
+	*fastest = fmax(*slowest, at_end);
+	*slowest = fmin(*slowest, at_end);
+	for (const struct time_row *row = step->times; row; row = row->next) {
+		double rate;
+		if ((row_c(row) - from_c) * (row_c(row) - to_c) >= 0 || !development_rate(step, row_c(row), &rate))
+			continue;
+		*fastest = fmax(*fastest, rate);
+		*slowest = fmin(*slowest, rate);
+	}
+	return true;
+}
+
 /* A bath on its way from its start towards its surroundings. */
 struct course {
 	const struct step *step;

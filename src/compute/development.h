@@ -21,6 +21,9 @@ const struct temperature_window *development_window(const struct step *step);
  * activation energy: Arrhenius. False where nothing is declared or a temperature lies outside the table. */
 bool development_rate(const struct step *step, double temp_c, double *rate);
 
+/** The slowest and the fastest rate between two temperatures. False where the rate is not known at both. */
+bool development_rates_between(const struct step *step, double from_c, double to_c, double *slowest, double *fastest);
+
 /** Effective development over a time in which the bath goes from `start_c` towards its surroundings by Newton's law
  * with rate constant `cooling`, as a share of the time: (1/t)·∫ r(T(t)) dt. False where the rate is not known all
  * along. */

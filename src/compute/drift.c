@@ -142,6 +142,36 @@ bool drift_effective_s(const struct step *step, const struct drift_course *cours
 	return true;
 }
 
+static bool holds(const struct temperature_window *window, int64_t temperature)
+{
+	return window->form == WINDOW_POINT || (temperature >= window->low && temperature <= window->high);
+}
+
+/* How far a development is off what is wanted, in the units of a percentage. */
+static double off_wanted(double effective_s, double wanted_s)
+{
+	return (effective_s / wanted_s - 1) * 100 * (double)PERCENT_ONE;
+}
+
+bool drift_is_slight(const struct process *process, const struct timeline *timeline, size_t step, int64_t start)
+{
+	const struct step *subject = &process->steps[step];
+	const struct temperature_window *window = development_window(subject);
+	struct drift_course way;
+	if (!window || !drift_course(process, timeline, step, quantity_celsius(start), &way))
+		return false;
+	double end_c = cooling_temp_c(way.start_c, way.surroundings_c, way.rate, way.time_s);
+	double slowest;
+	double fastest;
+	if (!holds(window, start) || !holds(window, temperature(end_c)))
+		return false;
+	if (!development_rates_between(subject, way.start_c, end_c, &slowest, &fastest))
+		return !development_has_rule(subject);
+	double wanted_s = used_wanted_s(subject, used_of(timeline, step));
+	return off_wanted(fastest * way.time_s, wanted_s) < DRIFT_BEARABLE_PERCENT &&
+	       off_wanted(slowest * way.time_s, wanted_s) > -DRIFT_BEARABLE_PERCENT;
+}
+
 bool drift_from(const struct process *process, const struct timeline *timeline, size_t step, int64_t start,
 		struct drift *drift)
 {
@@ -156,7 +186,6 @@ bool drift_from(const struct process *process, const struct timeline *timeline, 
 	double effective_s = 0;
 	drift->has_effective = drift_effective_s(subject, &way, &effective_s);
 	double wanted_s = used_wanted_s(subject, used_of(timeline, step));
-	drift->effective =
-		drift->has_effective ? rounding_whole((effective_s / wanted_s - 1) * 100 * (double)PERCENT_ONE) : 0;
+	drift->effective = drift->has_effective ? rounding_whole(off_wanted(effective_s, wanted_s)) : 0;
 	return true;
 }

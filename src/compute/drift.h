@@ -77,6 +77,11 @@ struct drift {
 	int64_t effective;    /* over or under the time that is wanted at the working point, as a share of it */
 };
 
+/** True where a look at both ends of the drift shows that it stays within the window, and that effective development
+ * cannot stray by more than is bearable: then drift_from, which has an integral to work out, would say so too. False
+ * where that cannot be seen so easily, or there is no drift. */
+bool drift_is_slight(const struct process *process, const struct timeline *timeline, size_t step, int64_t start);
+
 /** Works the drift out from a start temperature. False where the tank has no usable heat-loss test or the step no
  * declared time or window. */
 bool drift_from(const struct process *process, const struct timeline *timeline, size_t step, int64_t start,
