@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Cases that are common practice as a practitioner tells them; no source. Conversions besides are arithmetic."""
+"""Cases that are common practice, no source. Conversions besides are arithmetic."""
 
 import json
 import os

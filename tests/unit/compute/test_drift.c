@@ -114,7 +114,7 @@ static void test_where_nothing_is_known_of_a_pour(void **state)
 	assert_int_equal(pour.poured, celsius(38.3));
 }
 
-/* Source: the practitioner's example: a tank that loses 0.7 K in the step, in a window of 0.3 K. */
+/* Common practice, no source: a tank that loses 0.7 K in the step, in a window of 0.3 K. */
 static void test_drift(void **state)
 {
 	(void)state;
@@ -139,6 +139,45 @@ static void test_effective_development(void **state)
 	assert_true(drift.has_effective);
 	/* about e^(−0.09 × 0.35) − 1 = −3.1 %: the mean lies 0.35 K low */
 	assert_true(drift.effective < -3 * PERCENT_ONE && drift.effective > -(3 * PERCENT_ONE + PERCENT_ONE / 4));
+}
+
+/* Whatever is called slight without the integral is slight by it too: tanks in rooms from cold to hot, windows from narrow
+ * to wide, rules of every kind. */
+static void test_slight_drift(void **state)
+{
+	(void)state;
+	struct time_row rows[] = {
+		{ said(celsius(30)), said(400000), &rows[1] },
+		{ said(celsius(37.9)), said(215000), &rows[2] },
+		{ said(celsius(38.2)), said(220000), &rows[3] }, /* a table that falls and rises */
+		{ said(celsius(45)), said(150000), NULL },
+	};
+	int slight = 0, strong = 0;
+	for (int i = 0; i < 4 * 8 * 6 * 4; i++) {
+		struct bench bench;
+		set_up(&bench);
+		struct step *step = &bench.steps[1];
+		bench.process.room = said(celsius(16 + 4 * (i / 4 % 8)));
+		step->at = window_within(38, 0.05 + 0.3 * (i / 32 % 6));
+		bench.rows[1].time = exactly(60000 * (1 + i / 192 % 4));
+		step->time = bench.rows[1].time;
+		if (i % 4 == 1)
+			step->coefficient = said(9 * PERCENT_ONE);
+		else if (i % 4 == 2)
+			step->activation_energy = said(80000);
+		else if (i % 4 == 3)
+			step->times = rows;
+		struct drift drift;
+		assert_true(drift_from(&bench.process, &bench.timeline, 1, celsius(38.1), &drift));
+		bool is_slight = drift_is_slight(&bench.process, &bench.timeline, 1, celsius(38.1));
+		bool is_inside = drift.mean >= step->at.low && drift.mean <= step->at.high;
+		bool strays = drift.has_effective &&
+			      (drift.effective > DRIFT_BEARABLE_PERCENT || drift.effective < -DRIFT_BEARABLE_PERCENT);
+		assert_false(is_slight && (!is_inside || strays));
+		slight += is_slight;
+		strong += !is_inside || strays;
+	}
+	assert_true(slight > 400 && strong > 100);
 }
 
 /* A measured temperature is what was poured; a bath that has done film needs longer, which is no drift. */
@@ -192,6 +231,7 @@ int main(void)
 		cmocka_unit_test(test_where_nothing_is_known_of_a_pour),
 		cmocka_unit_test(test_drift),
 		cmocka_unit_test(test_effective_development),
+		cmocka_unit_test(test_slight_drift),
 		cmocka_unit_test(test_this_run),
 		cmocka_unit_test(test_where_nothing_is_known_of_the_drift),
 	};

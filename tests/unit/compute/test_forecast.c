@@ -66,7 +66,7 @@ static void measure(struct bench *bench, size_t step, double temp_c)
 	bench->used[step].temperature = celsius(temp_c);
 }
 
-/* Source: the practitioner's example, a tank that loses 0.7 K in a window of 0.3 K. By hand: pre-wet and tank are at
+/* Common practice, no source: a tank that loses 0.7 K in a window of 0.3 K. By hand: pre-wet and tank are at
  * 38, so the developer starts there; half way the loss is a little more than half. */
 static void test_the_tank_that_loses(void **state)
 {

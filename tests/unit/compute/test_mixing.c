@@ -28,7 +28,7 @@ static void make_kit(struct kit *kit, enum kit_form form, double makes_l, double
 	};
 }
 
-/* Source: common practice, as told by the practitioner: 2.5 L tank, 1 L kits, a 2 L graduate: three kits mixed as 2 +
+/* Common practice, no source: 2.5 L tank, 1 L kits, a 2 L graduate: three kits mixed as 2 +
  * 1, water started at 1,600 and 800 mL, half a litre over. */
 static void test_common_practice(void **state)
 {
@@ -247,7 +247,7 @@ static void test_which_vessel(void **state)
 	assert_null(mixing_largest(&process));
 }
 
-/* Source: common practice, as told by the practitioner: pooled, three kits of 1 L do 24 rolls at 8 a litre; 2.5 L do
+/* Common practice, no source: pooled, three kits of 1 L do 24 rolls at 8 a litre; 2.5 L do
  * 20. */
 static void test_capacity(void **state)
 {

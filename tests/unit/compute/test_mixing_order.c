@@ -14,7 +14,7 @@ static void put_in_order(struct mixing_turn *turns, size_t count)
 	mixing_order(turns, count, &arena);
 }
 
-/* Source: common practice, as told by the practitioner: developer first, then bleach, bleach-fix and fix last. What
+/* Common practice, no source: developer first, then bleach, bleach-fix and fix last. What
  * ends a process is mixed before the fixers, an acid after the developers. */
 static void test_against_contamination(void **state)
 {

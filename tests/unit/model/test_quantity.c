@@ -120,7 +120,7 @@ static bool is_near(double a, double b, double tolerance)
 	return difference > -tolerance && difference < tolerance;
 }
 
-/* Common practice (as told by a practitioner; no source): mixing at 110 °F, working at 102 °F ± 0.25, bleach-fix from
+/* Common practice (no source): mixing at 110 °F, working at 102 °F ± 0.25, bleach-fix from
  * 95 to 105 °F. The Celsius figures follow from (F - 32) × 5/9. */
 static void test_fahrenheit_figures_of_common_practice(void **state)
 {
