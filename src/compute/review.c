@@ -25,7 +25,9 @@ static int64_t latest_drain_cs(const struct run_log_plan *plan)
 {
 	if (plan->latest_cs == RUN_LOG_NONE)
 		return INT64_MAX;
-	return plan->drain_cs == RUN_LOG_NONE ? plan->latest_cs : plan->latest_cs - (plan->end_cs - plan->drain_cs);
+	if (plan->drain_cs == RUN_LOG_NONE || plan->end_cs == RUN_LOG_NONE)
+		return plan->latest_cs;
+	return plan->latest_cs - (plan->end_cs - plan->drain_cs);
 }
 
 static int64_t bearable_cs(int64_t planned_cs)

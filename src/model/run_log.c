@@ -49,6 +49,9 @@ static struct text words(const struct reading *reading, const struct line *line,
 	return utf8_harmless(reading->arena, said(line, index));
 }
 
+/* No log of a run holds a larger count; sums and shares of such are within 64 bits. */
+#define COUNT_MOST ((int64_t)1000000 * 1000000 * 1000)
+
 /* A decimal figure as a count of its last of `decimals` places; surplus ones are dropped. */
 static bool read_decimal(struct text text, int decimals, int64_t *value)
 {
@@ -78,7 +81,7 @@ static bool read_decimal(struct text text, int decimals, int64_t *value)
 		count *= 10;
 	}
 	*value = is_negative ? -count : count;
-	return digits > 0;
+	return digits > 0 && count <= COUNT_MOST;
 }
 
 static bool take_decimal(const struct line *line, size_t index, int decimals, int64_t *value)
