@@ -333,6 +333,19 @@ static bool has_syntax_errors(const struct report *report)
 	return false;
 }
 
+/* Behind a mistake that was not said for itself, there may be a brace too many. */
+static bool closes_what_is_open(const struct parse_tokens *tokens)
+{
+	size_t depth = 0;
+
+	for (size_t i = 0; i < tokens->count; i++) {
+		if (tokens->items[i].kind == CLOSE && depth-- == 0)
+			return false;
+		depth += tokens->items[i].kind == OPEN;
+	}
+	return true;
+}
+
 struct text canonical_form(struct source_set *sources, const struct source_file *file, struct arena *arena,
 			   struct report *report)
 {
@@ -340,7 +353,7 @@ struct text canonical_form(struct source_set *sources, const struct source_file 
 	struct printer printer = { .arena = arena, .file = file, .last_end = file->base };
 
 	printer.tree = parse_file_tokens(sources, file, arena, report, &tokens);
-	if (has_syntax_errors(report) || tokens.count == 0)
+	if (has_syntax_errors(report) || tokens.count == 0 || !closes_what_is_open(&tokens))
 		return (struct text){ NULL, 0 };
 	printer.tokens = tokens.items;
 	printer.count = tokens.count;

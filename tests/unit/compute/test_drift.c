@@ -141,8 +141,8 @@ static void test_effective_development(void **state)
 	assert_true(drift.effective < -3 * PERCENT_ONE && drift.effective > -(3 * PERCENT_ONE + PERCENT_ONE / 4));
 }
 
-/* Whatever is called slight without the integral is slight by it too: tanks in rooms from cold to hot, windows from narrow
- * to wide, rules of every kind. */
+/* Whatever is called slight without the integral is slight by it too: tanks in rooms from cold to hot, windows from
+ * narrow to wide, rules of every kind. */
 static void test_slight_drift(void **state)
 {
 	(void)state;
