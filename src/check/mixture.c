@@ -40,6 +40,12 @@ static chemical_set chemical_bit(enum chemical_id chemical)
 	return chemical == CHEMICAL_free_text ? FREE_TEXT_BIT : (chemical_set)1 << chemical;
 }
 
+static void add_held(struct held *sum, struct held held)
+{
+	sum->classes |= held.classes;
+	sum->chemicals |= held.chemicals;
+}
+
 struct held held_of_part(const struct part *part)
 {
 	if (part->kind != PART_ADD)
@@ -53,9 +59,7 @@ static struct held held_of(const struct solution *solution)
 {
 	struct held held = { 0 };
 	for (const struct part *part = solution->parts; part; part = part->next) {
-		struct held here = held_of_part(part);
-		held.classes |= here.classes;
-		held.chemicals |= here.chemicals;
+		add_held(&held, held_of_part(part));
 	}
 	bool has_glacial = (held.chemicals & chemical_bit(CHEMICAL_acetic_acid_glacial)) != 0;
 	held.classes |= has_glacial ? solution->contains & ~CLASS_BIT(strong_acid) : solution->contains;
@@ -68,9 +72,7 @@ struct mixture mixture_of(const struct solution *solution, bool with_stocks)
 {
 	struct mixture mixture = { solution, { 0 } };
 	for (int length = 0; solution && length < LONGEST_CHAIN; length++) {
-		struct held here = held_of(solution);
-		mixture.held.classes |= here.classes;
-		mixture.held.chemicals |= here.chemicals;
+		add_held(&mixture.held, held_of(solution));
 		solution = with_stocks ? solution->stock : NULL;
 	}
 	return mixture;
@@ -108,8 +110,7 @@ struct things things_read(const char *words)
 			pair[1] = held_by_word(second);
 			at = second.data + second.length;
 		} else {
-			things.one_of.classes |= held.classes;
-			things.one_of.chemicals |= held.chemicals;
+			add_held(&things.one_of, held);
 		}
 		at += *at != '\0';
 	}

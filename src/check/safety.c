@@ -86,7 +86,7 @@ static const struct never_mix_row *first_row(const struct mixing_rules *rules, r
 static void report_clashes(struct check_run *run, const struct container_group *group, row_set rows, size_t *left)
 {
 	const struct solution *solution = run->solution;
-	for (size_t i = 0; i<group->count && * left> 0; i++) {
+	for (size_t i = 0; *left > 0 && i < group->count; i++) {
 		const struct solution *other = group->members[i];
 		if (other == solution || is_allowed_by(run, other))
 			continue;
