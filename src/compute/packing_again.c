@@ -152,7 +152,7 @@ static bool try_pair(struct again *again, size_t left, size_t right, int64_t *wo
 
 static bool try_triples(struct again *again, size_t left, size_t right, int64_t *work)
 {
-	for (size_t third = 0; third<again->best->load_count && * work> 0; third++) {
+	for (size_t third = 0; *work > 0 && third < again->best->load_count; third++) {
 		if (third == left || third == right)
 			continue;
 		again->load_count = 3;
@@ -171,8 +171,8 @@ static bool pass(struct again *again, bool with_third, int64_t *work)
 	size_t count = again->best->load_count;
 	bool is_better = false;
 
-	for (size_t left = 0; left<count && * work> 0; left++)
-		for (size_t right = left + 1; right<count && * work> 0; right++) {
+	for (size_t left = 0; *work > 0 && left < count; left++)
+		for (size_t right = left + 1; *work > 0 && right < count; right++) {
 			if (!is_shared(again, left, right))
 				continue;
 			is_better |=
