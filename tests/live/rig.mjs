@@ -43,10 +43,10 @@ export async function timerLog(folder, recipe, process, made, ...options) {
 // ---- a page ----
 
 // Runs in the page, before its own script: a wall clock, a steady clock and timers that stand still until the test moves
-// them. What they show outlives a reload in the window's name; the steady clock of a page begins at 0.
+// them. The steady clock of a page begins at 0.
 function standStill(start) {
-	const kept = window.name ? JSON.parse(window.name) : { wall: start, steady: 0 };
-	const begun = kept.steady;
+	const kept = { wall: start, steady: 0 };
+	let begun = 0;
 	const timers = new Map();
 	const RealDate = Date;
 	let count = 0;
@@ -68,7 +68,6 @@ function standStill(start) {
 	const move = (wall, steady) => {
 		kept.wall += wall;
 		kept.steady += steady;
-		window.name = JSON.stringify(kept);
 	};
 	const fire = async (until) => {
 		for (;;) {
@@ -83,6 +82,12 @@ function standStill(start) {
 		}
 	};
 	window.testClock = {
+		// What the clocks show, for the page that comes after this one.
+		read: () => kept,
+		goOnFrom(earlier) {
+			Object.assign(kept, earlier);
+			begun = kept.steady;
+		},
 		// As it goes: timers fire in time.
 		async pass(ms) {
 			const until = kept.steady + ms;
@@ -191,6 +196,27 @@ export async function screen(page) {
 /** Time passes. */
 export async function pass(page, seconds) {
 	await page.evaluate((ms) => window.testClock.pass(ms), Math.round(seconds * 1000));
+}
+
+// The clocks of the next page go on from those of this one, moved by so many seconds. The test carries them over: what a
+// page leaves behind by itself may reach the next one too late.
+async function carryOver(page, wall, steady) {
+	const kept = await page.evaluate(() => window.testClock.read());
+	await page.addInitScript((earlier) => window.testClock.goOnFrom(earlier),
+		{ wall: kept.wall + wall * 1000, steady: kept.steady + steady * 1000 });
+}
+
+export async function reload(page) {
+	await carryOver(page, 0, 0);
+	await page.reload();
+}
+
+/** The page is left, its wall clock and its steady clock go on by so many seconds, and it is opened again. */
+export async function awayAndBack(page, wall, steady) {
+	const here = page.url();
+	await carryOver(page, wall, steady);
+	await page.goto("about:blank");
+	await page.goto(here);
 }
 
 /** A press of the pedal, once the large key is armed. */
