@@ -349,6 +349,7 @@ void recovery_give_up(struct feed *feed, int kind)
 	bool lacks_brace = feed->lacks_brace;
 
 	feed->lacks_brace = false;
+	feed->has_lost = true;
 	if (kind == OPEN)
 		feed->block_count--;
 	note_lost(feed, kind);

@@ -79,6 +79,11 @@ harness.check(fmt().returncode == 2, "a FILE is wanted")
 
 result = fmt("-", stdin="wetside 1\nuse \"none.wet\"\ntank a { holds 3 pints }\n".encode())
 harness.check(result.returncode == 0 and b"holds 3 pints }" in result.stdout, "other mistakes do not stand in the way", result)
+# Behind a unit that is none, what does not fit is not told for itself; it is lost all the same.
+for rest in ("(", "(}", "[ note \"a\"", "} }"):
+    lost = f"wetside 1\nprocess b {{ step r8°{rest} }}\n"
+    result = fmt("-", stdin=lost.encode())
+    harness.check(result.returncode == 2 and result.stdout == b"" and b"not a unit" in result.stderr, f"nothing is dropped behind a wrong unit: {rest}", result)
 long_list = "wetside 1\nsolution a {\n  hazards " + ", ".join(f"H{number}" for number in range(301, 331)) + "\n}\n"
 result = fmt("-", stdin=long_list.encode())
 lines = result.stdout.decode().split("\n")

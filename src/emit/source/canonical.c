@@ -325,27 +325,6 @@ static void print_token(struct printer *printer, size_t index)
 	printer->last_end = token->span.begin + token->span.length;
 }
 
-static bool has_syntax_errors(const struct report *report)
-{
-	for (size_t i = 0; i < report->count; i++)
-		if (report->items[i].check == CHECK_syntax && report->items[i].severity == SEVERITY_ERROR)
-			return true;
-	return false;
-}
-
-/* Behind a mistake that was not said for itself, there may be a brace too many. */
-static bool closes_what_is_open(const struct parse_tokens *tokens)
-{
-	size_t depth = 0;
-
-	for (size_t i = 0; i < tokens->count; i++) {
-		if (tokens->items[i].kind == CLOSE && depth-- == 0)
-			return false;
-		depth += tokens->items[i].kind == OPEN;
-	}
-	return true;
-}
-
 struct text canonical_form(struct source_set *sources, const struct source_file *file, struct arena *arena,
 			   struct report *report)
 {
@@ -353,7 +332,7 @@ struct text canonical_form(struct source_set *sources, const struct source_file 
 	struct printer printer = { .arena = arena, .file = file, .last_end = file->base };
 
 	printer.tree = parse_file_tokens(sources, file, arena, report, &tokens);
-	if (has_syntax_errors(report) || tokens.count == 0 || !closes_what_is_open(&tokens))
+	if (!tokens.is_whole)
 		return (struct text){ NULL, 0 };
 	printer.tokens = tokens.items;
 	printer.count = tokens.count;

@@ -6,8 +6,8 @@
 #include "support/diagnostic.h"
 #include "support/source.h"
 
-/** The canonical form of a file, in `arena`. Its `data` is null where the file has mistakes of syntax, which the report
- * then tells. Nothing but the file itself is read: what it uses may be missing. */
+/** The canonical form of a file, in `arena`. Its `data` is null where a part of the file could not be read, which the
+ * report then tells. Nothing but the file itself is read: what it uses may be missing. */
 struct text canonical_form(struct source_set *sources, const struct source_file *file, struct arena *arena,
 			   struct report *report);
 
