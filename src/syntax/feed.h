@@ -74,7 +74,7 @@ struct feed {
 	struct span last_close;	  /* place of the last `}` that closed a block */
 	struct feed_block closed; /* that block */
 	struct span suspect;	  /* the brace that is not closed, if one is not: a `}` further left closed its block */
-	bool has_lost;		  /* something that stands in the file is not in the tree */
+	bool has_mistake;	  /* of syntax, told for itself or not: the tree is not quite what the file says */
 	bool is_skipping;	  /* a mistake was reported: skip to the end of the clause */
 	size_t skip_depth;	  /* braces opened while skipping */
 	bool is_stray_close;	  /* the last `}` closed nothing */

@@ -47,7 +47,7 @@ static struct tree *parse(struct source_set *sources, const struct source_file *
 	scanner__scan_buffer(file->bytes, (size_t)file->length + 2, scanner);
 	grammar_parse(&feed);
 	if (tokens != NULL)
-		*tokens = (struct parse_tokens){ feed.given, feed.given_count, !feed.has_lost };
+		*tokens = (struct parse_tokens){ feed.given, feed.given_count, !feed.has_mistake };
 	return tree;
 }
 

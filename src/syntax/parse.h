@@ -18,7 +18,7 @@ struct feed_fitting parse_fitting(struct source_set *sources, const struct sourc
 struct parse_tokens {
 	const struct feed_token *items; /* as the grammar got them; the last is the end of the file */
 	size_t count;
-	bool is_whole; /* nothing in the file was passed over for a mistake, told or not */
+	bool is_whole; /* nothing was passed over or put in for a mistake of syntax, told or not */
 };
 
 /** The same, with the tokens that the file was read as, for whoever prints it again. None where it cannot be read. */

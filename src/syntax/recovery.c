@@ -153,6 +153,7 @@ size_t recovery_open_blocks(struct feed *feed, const struct feed_token *token)
 	else if (starts_clause)
 		open = blocks_left(feed, token);
 	inner = &feed->blocks[feed->block_count - 1];
+	feed->has_mistake |= open > 0;
 	if (open == 0 || inner->has_lost_close)
 		return open;
 	finding = report_add(feed->report, CHECK_syntax, span_is_set(feed->suspect) ? feed->suspect : inner->brace,
@@ -349,7 +350,7 @@ void recovery_give_up(struct feed *feed, int kind)
 	bool lacks_brace = feed->lacks_brace;
 
 	feed->lacks_brace = false;
-	feed->has_lost = true;
+	feed->has_mistake = true;
 	if (kind == OPEN)
 		feed->block_count--;
 	note_lost(feed, kind);
