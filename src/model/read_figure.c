@@ -59,21 +59,15 @@ static void complain_range(const struct reader *reader, struct span span, const 
 		   problem);
 }
 
-/* More than two colons: reported when it was scanned. */
-static bool is_scanned_badly(const struct figure *figure)
-{
-	size_t colons = 0;
-
-	for (size_t i = 0; i < figure->digits.length; i++)
-		colons += figure->digits.data[i] == ':';
-	return colons > 2;
-}
+/* "1:05:00" has two. */
+#define COLONS_MOST 2
 
 /* The figures of "1:05:00.5" between its colons, and the milliseconds behind its point. Null, or what is wrong with
- * it. */
-static const char *clock_parts(struct text digits, int64_t parts[3], size_t *count, int64_t *rest_ms)
+ * it. Where there are more colons, `count` says so, and it was reported when it was scanned. */
+static const char *clock_parts(struct text digits, int64_t parts[COLONS_MOST + 1], size_t *count, int64_t *rest_ms)
 {
 	int64_t scale_ms = 0; /* of the next decimal; 0 before the point */
+	const char *problem = NULL;
 
 	for (size_t i = 0; i < digits.length; i++) {
 		char byte = digits.data[i];
@@ -81,19 +75,20 @@ static const char *clock_parts(struct text digits, int64_t parts[3], size_t *cou
 		if (byte == '.') {
 			scale_ms = MILLISECONDS_PER_SECOND;
 		} else if (byte == ':') {
-			++*count;
+			if (++*count > COLONS_MOST)
+				break;
 		} else if (i > 0 && scale_ms == 1) {
-			return "has more decimals than can be meant";
+			problem = "has more decimals than can be meant";
 		} else if (scale_ms > 0) {
 			scale_ms /= 10;
 			*rest_ms += (byte - '0') * scale_ms;
 		} else if (parts[*count] > 99999) {
-			return "is longer than can be meant";
+			problem = "is longer than can be meant";
 		} else {
 			parts[*count] = parts[*count] * 10 + (byte - '0');
 		}
 	}
-	return NULL;
+	return problem;
 }
 
 /* 75:00 is an hour and a quarter; 3:75 may be a slip in any of its figures. */
@@ -118,15 +113,15 @@ static void complain_sixty(const struct reader *reader, const struct figure *fig
 /* "3:30", "1:05:00", "0:30.5": minutes and seconds, or hours, minutes and seconds. */
 static bool clock_read(const struct reader *reader, const struct figure *figure, int64_t *duration_ms)
 {
-	int64_t parts[3] = { 0, 0, 0 };
+	int64_t parts[COLONS_MOST + 1] = { 0 };
 	int64_t rest_ms = 0;
 	size_t count = 0;
 	int64_t seconds;
 	const char *problem;
 
-	if (is_scanned_badly(figure))
-		return false;
 	problem = clock_parts(figure->digits, parts, &count, &rest_ms);
+	if (count > COLONS_MOST)
+		return false;
 	if (problem != NULL) {
 		complain_range(reader, figure->span, problem);
 		return false;
