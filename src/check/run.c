@@ -24,11 +24,13 @@ static check_function *const functions[CHECK_COUNT] = {
 /* What a variant makes of its parent's clause is found at that clause: say for which process it is wrong. */
 static void name_variant(struct check_run *run, struct diagnostic *finding)
 {
-	const struct declared *declared = run->process == NULL ? NULL : &run->process->declared;
-	uint32_t end = declared == NULL ? 0 : declared->span.begin + declared->span.length;
+	const struct declared *declared;
 
-	if (run->day != NULL || run->process->parent == 0 ||
-	    (finding->span.begin >= declared->span.begin && finding->span.begin < end))
+	if (run->process == NULL || run->day != NULL || run->process->parent == 0)
+		return;
+	declared = &run->process->declared;
+	if (finding->span.begin >= declared->span.begin &&
+	    finding->span.begin < declared->span.begin + declared->span.length)
 		return;
 	report_note(run->report, finding, declared->name_span, "for the process `%.*s`",
 		    TEXT_ARGUMENT(intern_text(run->recipe->names, declared->name)));
