@@ -405,6 +405,37 @@ static void test_no_tests(void **state)
 	assert_int_equal(day->loads[0].accounts->done_milli_rolls, 0);
 }
 
+#define SOUP_FOR_EACH                                                                                                  \
+	ROOM "solution soup { role developer; kit makes 2.5 L, liquid; one-shot; hazards none; waste developer }\n"    \
+	     "solution hypo { role fix; dilute 1+4; reuse; hazards none; waste silver }\n"                             \
+	     "process grey { develops black-and-white-negative; tank upright; graduate pitcher\n"                      \
+	     "  step develop in soup at 20 C for 8:00 { agitate first 30 s, then 5 s every 30 s }\n"                   \
+	     "  step fix in hypo at 20 C for at least 5:00 { agitate first 15 s, then 5 s every 30 s }\n"              \
+	     "  step dry in air for 20 min\n"                                                                          \
+	     "}\n"
+
+/* Sixteen rolls are two loads, each with a mix of its own. The day ends when the first load's film is dry, after 20
+ * minutes, and taken down, 8 × 3 minutes: too soon for the second. Its mix, 25 minutes, would fit where the film is taken
+ * down, but would serve nothing that is done today. */
+static void test_nothing_is_mixed_for_tomorrow(void **state)
+{
+	(void)state;
+	struct bench bench;
+	open_bench(&bench, SOUP_FOR_EACH);
+	for (int i = 0; i < 16; i++)
+		add_rolls(&bench, 0, 1, FORMAT_f135, text_format(&arena, "Origin %d", i).data);
+	bench.day.times[DAY_TIME_mix] = said(25 * 60000);
+	bench.day.times[DAY_TIME_take_down] = said(3 * 60000);
+	bench.day.times[DAY_TIME_test] = said(0);
+	const struct day_plan *open = plan(&bench);
+	assert_int_equal(open->today_count, 2);
+	bench.day.finish_s = bench.day.start_s + open->loads[0].hung_s + (20 + 8 * 3) * 60;
+	const struct day_plan *day = plan(&bench);
+	assert_int_equal(day->today_count, 1);
+	assert_int_equal(count_tasks(day, PLAN_TASK_take_down), 1);
+	assert_int_equal(bench.day.start_s + day->end_s, bench.day.finish_s);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -425,6 +456,7 @@ int main(void)
 		ARENA_TEST(test_working_life),
 		ARENA_TEST(test_dryer),
 		ARENA_TEST(test_no_tests),
+		ARENA_TEST(test_nothing_is_mixed_for_tomorrow),
 	};
 	RUN_TESTS(tests);
 }
