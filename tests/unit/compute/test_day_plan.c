@@ -434,6 +434,13 @@ static void test_nothing_is_mixed_for_tomorrow(void **state)
 	assert_int_equal(day->today_count, 1);
 	assert_int_equal(count_tasks(day, PLAN_TASK_take_down), 1);
 	assert_int_equal(bench.day.start_s + day->end_s, bench.day.finish_s);
+	/* Nor where the hands' time alone, by half an hour, would do for the second: for its film it does not. */
+	for (int64_t later = 1; later <= 28; later++) {
+		bench.day.finish_s += 60;
+		const struct day_plan *longer = plan(&bench);
+		assert_int_equal(longer->today_count, 1);
+		assert_int_equal(longer->end_s, day->end_s);
+	}
 }
 
 int main(void)
