@@ -167,7 +167,10 @@ def check_targets():
         "  step develop", "  step first in soup at 20 ± 0.5 °C for 6:00 { agitate first 30 s, then 5 s every 30 s }\n"
                           "  step develop").replace("in soup at %s", "in hot at %s")
     names = [bath["name"] for bath in cards.data(recipe % ("20 ± 0.5 °C", "15 .. 30 °C"), "--room", "18C")["baths"]]
-    check(names[:2] == ["hot", "soup"], "where a time is not known, what is warmer is mixed first", names)
+    check(names[:2] == ["hot", "soup"], "where a time is not known, what has further to cool is mixed first", names)
+    # From 45 °C to 38 °C are 7 K, from 30 °C to 20 °C are 10 K.
+    names = [bath["name"] for bath in cards.data(recipe % ("38 ± 0.5 °C", "15 .. 30 °C"), "--room", "18C")["baths"]]
+    check(names[:2] == ["soup", "hot"], "however warm it is", names)
 
 
 def check_readings():

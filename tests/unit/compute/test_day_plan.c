@@ -405,6 +405,33 @@ static void test_no_tests(void **state)
 	assert_int_equal(day->loads[0].accounts->done_milli_rolls, 0);
 }
 
+/* The kinds of the loads, in their order, as digits. */
+static const char *order_of_kinds(const struct day_plan *day)
+{
+	struct text_builder kinds = text_builder_start(&arena);
+	for (size_t i = 0; i < day->load_count; i++)
+		text_append_format(&kinds, "%zu", day->loads[i].kind);
+	return text_copy(&arena, text_builder_text(&kinds)).data;
+}
+
+/* Processes that share a developer take turns at it: one after the other, so that what is poured changes once; with an
+ * urgent roll the second comes first. Two origins, since of one the first load takes half at most. */
+static void test_processes_of_one_bath(void **state)
+{
+	(void)state;
+	struct bench bench;
+	struct roll *late = NULL;
+	open_bench(&bench, ROOM POOLED BATHS COLOUR "process pushed from colour-negative { push 1 }\n");
+	assert_int_equal(bench.day.run_count, 2);
+	for (size_t kind = 0; kind < 2; kind++) {
+		add_rolls(&bench, kind, 8, FORMAT_f135, "Pier");
+		late = add_rolls(&bench, kind, 8, FORMAT_f135, "Quay");
+	}
+	assert_string_equal(order_of_kinds(plan(&bench)), "0011");
+	late->is_urgent = true;
+	assert_string_equal(order_of_kinds(plan(&bench)), "1100");
+}
+
 #define SOUP_FOR_EACH                                                                                                  \
 	ROOM "solution soup { role developer; kit makes 2.5 L, liquid; one-shot; hazards none; waste developer }\n"    \
 	     "solution hypo { role fix; dilute 1+4; reuse; hazards none; waste silver }\n"                             \
@@ -463,6 +490,7 @@ int main(void)
 		ARENA_TEST(test_working_life),
 		ARENA_TEST(test_dryer),
 		ARENA_TEST(test_no_tests),
+		ARENA_TEST(test_processes_of_one_bath),
 		ARENA_TEST(test_nothing_is_mixed_for_tomorrow),
 	};
 	RUN_TESTS(tests);
