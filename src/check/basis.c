@@ -58,43 +58,63 @@ static void lay_groups(struct check_basis *basis, const struct pouring *pourings
 	}
 }
 
+/* The baths that come into containers, but those that are dangerous by themselves. Returns how many. */
+static size_t list_pourings(const struct recipe *recipe, const struct mixing_rules *rules, struct pouring *pourings)
+{
+	size_t count = 0;
+
+	for (size_t i = 0; i < recipe->solution_count; i++) {
+		const struct solution *solution = recipe->solutions[i];
+		if (!is_poured(solution))
+			continue;
+		struct mixture mixture = mixture_of(solution, true);
+		struct sides sides = mixture_sides(&mixture, rules);
+		if ((sides_meeting(sides) & rules->always) == 0)
+			pourings[count++] = (struct pouring){ sides, solution };
+	}
+	return count;
+}
+
+/* Keeps those of containers in which something clashes: in most of them nothing does. Returns how many. */
+static size_t keep_clashing(const struct mixing_rules *rules, struct pouring *pourings, size_t count)
+{
+	struct sides together[STREAM_COUNT + 1] = { 0 };
+	size_t kept = 0;
+
+	for (size_t i = 0; i < count; i++) {
+		struct sides *all = &together[pourings[i].solution->waste];
+		all->one |= pourings[i].sides.one;
+		all->other |= pourings[i].sides.other;
+	}
+	for (size_t i = 0; i < count; i++) {
+		struct sides all = together[pourings[i].solution->waste];
+		if (sides_clashing(all, all, rules) != 0)
+			pourings[kept++] = pourings[i];
+	}
+	return kept;
+}
+
+static void look_into_containers(struct check_basis *basis, const struct recipe *recipe)
+{
+	struct pouring *pourings = ARENA_ARRAY(recipe->arena, struct pouring, recipe->solution_count);
+	size_t count = list_pourings(recipe, basis->rules, pourings);
+
+	count = keep_clashing(basis->rules, pourings, count);
+	if (count == 0)
+		return;
+	qsort(pourings, count, sizeof(*pourings), compare_pourings);
+	lay_groups(basis, pourings, count, recipe->arena);
+}
+
 const struct check_basis *check_basis_of(const struct recipe *recipe)
 {
 	struct check_basis *basis = ARENA_NEW(recipe->arena, struct check_basis);
-	struct sides all[STREAM_COUNT + 1] = { 0 };
-	struct pouring *pourings = NULL;
-	size_t count = 0, capacity = 0;
 
 	for (int id = 0; id < CHECK_COUNT; id++) {
 		struct subject_rows *rows = &basis->rows[check_row((enum check_id)id)->subject];
 		rows->ids[rows->count++] = (enum check_id)id;
 	}
 	basis->rules = mixing_rules_read(recipe->arena);
-	/* Most containers hold nothing that clashes, and then nothing is kept of them. */
-	for (int pass = 0; pass < 2; pass++) {
-		for (size_t i = 0; i < recipe->solution_count; i++) {
-			const struct solution *solution = recipe->solutions[i];
-			if (!is_poured(solution))
-				continue;
-			struct sides *together = &all[solution->waste];
-			if (pass == 1 && sides_clashing(*together, *together, basis->rules) == 0)
-				continue;
-			struct mixture mixture = mixture_of(solution, true);
-			struct sides sides = mixture_sides(&mixture, basis->rules);
-			if ((sides_meeting(sides) & basis->rules->always) != 0)
-				continue;
-			if (pass == 0) {
-				together->one |= sides.one;
-				together->other |= sides.other;
-				continue;
-			}
-			ARENA_RESERVE(recipe->arena, pourings, count, capacity);
-			pourings[count++] = (struct pouring){ sides, solution };
-		}
-	}
-	if (count > 0) {
-		qsort(pourings, count, sizeof(*pourings), compare_pourings);
-		lay_groups(basis, pourings, count, recipe->arena);
-	}
+	look_into_containers(basis, recipe);
 	return basis;
 }

@@ -192,3 +192,13 @@ int compile_file(const struct invocation *invocation, struct text file, struct c
 	status = diagnostics_print(invocation, &compilation->sources, &compilation->report);
 	return status != 0 ? status : compile_status(compilation);
 }
+
+int compile_operand(const struct invocation *invocation, struct compilation *compilation, compile_visitor *visit,
+		    void *data)
+{
+	struct findings findings = { &compilation->sources, &compilation->report };
+	int status = compile_file(invocation, invocation->operands[0], compilation, visit, data);
+	int written = diagnostics_end(invocation, &findings, status < 2 ? 1 : 0, status < 2);
+
+	return written > status ? written : status;
+}

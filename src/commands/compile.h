@@ -60,4 +60,9 @@ int compile_status(const struct compilation *compilation);
 int compile_file(const struct invocation *invocation, struct text file, struct compilation *compilation,
 		 compile_visitor *visit, void *data);
 
+/** The same for the first operand, where it is the only one: all is said of it that was found, in every format. Returns
+ * what compile_file does, or 2 where the findings could not be written. */
+int compile_operand(const struct invocation *invocation, struct compilation *compilation, compile_visitor *visit,
+		    void *data);
+
 #endif

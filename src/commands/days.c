@@ -1,7 +1,6 @@
 /* `wetside plan` and `lists`, and `sheet`, `cues` and `timer` of one load of a plan. */
 #include "commands/days.h"
 
-#include "commands/diagnostics.h"
 #include "commands/kept.h"
 #include "commands/product.h"
 #include "compute/day_plan.h"
@@ -161,7 +160,6 @@ int days_run(const struct invocation *invocation, const struct speaker *speaker)
 	struct day_product product = { .invocation = invocation,
 				       .emitter = product_begin(invocation),
 				       .kept = { .arena = invocation->arena } };
-	struct findings findings = { &product.compilation.sources, &product.compilation.report };
 	struct emission emission = { .arena = invocation->arena,
 				     .conditions = invocation->conditions,
 				     .form = invocation->form,
@@ -169,14 +167,11 @@ int days_run(const struct invocation *invocation, const struct speaker *speaker)
 	struct streaming streaming = { product.emitter, &emission };
 	struct output gathered;
 	struct product_goods goods = { product.emitter, &gathered, stream, &streaming };
-	int status, written;
+	int status;
 
 	if (product.emitter == NULL || complain_of_options(invocation) != 0)
 		return 2;
-	status = compile_file(invocation, invocation->operands[0], &product.compilation, keep_findings, &product);
-	written = diagnostics_end(invocation, &findings, status < 2 ? 1 : 0, status < 2);
-	if (written > status)
-		status = written;
+	status = compile_operand(invocation, &product.compilation, keep_findings, &product);
 	if (status == 0)
 		status = plan_day(&product, &emission);
 	if (status != 0) {

@@ -5,7 +5,6 @@
 
 #include "commands/delivery.h"
 #include "commands/depfile.h"
-#include "commands/diagnostics.h"
 #include "commands/jobs.h"
 #include "commands/kept.h"
 #include "commands/product.h"
@@ -138,15 +137,11 @@ int each_run(const struct invocation *invocation, const struct speaker *speaker)
 			     .speaker = speaker,
 			     .kept = { .arena = invocation->arena },
 			     .pages = { .arena = invocation->arena } };
-	struct findings findings = { &each.compilation.sources, &each.compilation.report };
-	int status, written;
+	int status;
 
 	if (each.emitter == NULL || complain_of_options(invocation) != 0)
 		return 2;
-	status = compile_file(invocation, invocation->operands[0], &each.compilation, keep_findings, &each);
-	written = diagnostics_end(invocation, &findings, status < 2 ? 1 : 0, status < 2);
-	if (written > status)
-		status = written;
+	status = compile_operand(invocation, &each.compilation, keep_findings, &each);
 	if (status == 0 && each.kept.count == 0) {
 		complain("the file declares no process, so there is nothing to write");
 		status = 1;

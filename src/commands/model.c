@@ -66,10 +66,9 @@ int command_model(const struct invocation *invocation)
 	if (invocation->is_forgiving && emitter != emitter_row(EMITTER_model_text))
 		return complain("--forgiving goes with --to text: there is no data of a recipe that has errors");
 	modelling.names = text_builder_start(invocation->arena);
-	status = invocation->is_forgiving
-			 ? compile_quietly(invocation, invocation->operands[0], TEXT(""), &compilation, take_process,
-					   &modelling)
-			 : compile_file(invocation, invocation->operands[0], &compilation, take_process, &modelling);
+	status = invocation->is_forgiving ? compile_quietly(invocation, invocation->operands[0], TEXT(""), &compilation,
+							    take_process, &modelling)
+					  : compile_operand(invocation, &compilation, take_process, &modelling);
 	if (status == 0 && is_missing(&modelling))
 		status = product_complain_of_name(invocation, invocation->process, text_builder_text(&modelling.names));
 	if (status != 0 && (status == 2 || !invocation->is_forgiving)) {

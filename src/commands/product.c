@@ -8,7 +8,6 @@
 #include "commands/days.h"
 #include "commands/delivery.h"
 #include "commands/depfile.h"
-#include "commands/diagnostics.h"
 #include "commands/each.h"
 #include "commands/voice.h"
 #include "support/utf8.h"
@@ -247,17 +246,6 @@ const struct emitter_row *product_begin(const struct invocation *invocation)
 	return NULL;
 }
 
-/* Compiles the one file and says what was found. */
-static int compile_product(struct product *product, struct compilation *compilation)
-{
-	const struct invocation *invocation = product->invocation;
-	struct findings findings = { &compilation->sources, &compilation->report };
-	int status = compile_file(invocation, invocation->operands[0], compilation, make_product, product);
-	int written = diagnostics_end(invocation, &findings, status < 2 ? 1 : 0, status < 2);
-
-	return written > status ? written : status;
-}
-
 static int run_product(const struct invocation *invocation, const struct speaker *speaker)
 {
 	struct compilation compilation;
@@ -275,7 +263,7 @@ static int run_product(const struct invocation *invocation, const struct speaker
 		return 2;
 	product.names = text_builder_start(invocation->arena);
 	output_open_memory(&gathered, invocation->arena);
-	status = compile_product(&product, &compilation);
+	status = compile_operand(invocation, &compilation, make_product, &product);
 	if (status == 0 && (!product.is_made || (product.wanted.length == 0 && product.seen > 1)))
 		status = complain_processes(&product);
 	if (status != 0 && !is_told_by_product(&product, &compilation.report, status)) {

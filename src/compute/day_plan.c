@@ -46,7 +46,29 @@ static void pack_kinds(struct plan_draft *draft, const struct plan_draft *base)
 		plan_kinds_pack(draft);
 }
 
-/* Chemistry and hours of loads whose order is known. */
+/* Hours of the loads that are not left. */
+static struct schedule *place(struct plan_draft *draft)
+{
+	plan_jobs_build(draft);
+	struct schedule *placed = schedule_solve(&draft->problem, draft->arena);
+	draft->schedule = placed;
+	note_left(draft);
+	return placed;
+}
+
+/* Whether a mix takes the hands for a load that is left. */
+static bool mixes_for_tomorrow(const struct plan_draft *draft)
+{
+	for (size_t i = 0; i < draft->load_count; i++) {
+		const struct plan_draft_load *load = &draft->loads[i];
+		if (load->is_left && load->mix_job != PLAN_NONE && draft->schedule->jobs[load->mix_job].is_done)
+			return true;
+	}
+	return false;
+}
+
+/* Chemistry and hours of loads whose order is known. Each time that something is mixed for nothing today, the others are
+ * placed without those that are left; they stay what was found to be the most. */
 static void schedule(struct plan_draft *draft)
 {
 	for (size_t i = 0; i < draft->load_count; i++)
@@ -54,9 +76,11 @@ static void schedule(struct plan_draft *draft)
 	plan_chemistry_open(draft);
 	plan_chemistry_walk(draft);
 	draft->problem = (struct schedule_problem){ .work_most = draft->change.work_most };
-	plan_jobs_build(draft);
-	draft->schedule = schedule_solve(&draft->problem, draft->arena);
-	note_left(draft);
+	bool is_proven = place(draft)->is_proven;
+	while (mixes_for_tomorrow(draft)) {
+		struct schedule *placed = place(draft);
+		placed->is_proven = is_proven = is_proven && placed->is_proven;
+	}
 }
 
 /* Baths that grow too old in the course of a day are few: so many times a day is planned again for them. */

@@ -354,6 +354,8 @@ static void add_chain(struct jobs *jobs, size_t first, size_t end, int64_t time_
 		struct plan_draft_load *load = &draft->loads[i];
 		size_t job_count = jobs->job_count;
 		forget_jobs(load, load + 1);
+		if (load->is_left)
+			continue;
 		if (!draft->change.is_mixed_beforehand)
 			add_mix_job(jobs, load);
 		add_load_job(jobs, load);

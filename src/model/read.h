@@ -14,6 +14,24 @@ struct reader {
 	node_index block; /* the declaration or step whose clauses are being read */
 };
 
+/** The first node in a node; 0: there is none. */
+static inline node_index first_of(const struct reader *reader, node_index node)
+{
+	return tree_node(reader->tree, node)->first;
+}
+
+/** The node behind a node, in the same one; 0: it is the last. */
+static inline node_index next_of(const struct reader *reader, node_index node)
+{
+	return tree_node(reader->tree, node)->next;
+}
+
+/** Where a node stands. */
+static inline struct span span_of(const struct reader *reader, node_index node)
+{
+	return tree_node(reader->tree, node)->span;
+}
+
 /** The bytes of a node. */
 struct text read_text(const struct reader *reader, node_index node);
 

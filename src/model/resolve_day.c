@@ -1,207 +1,17 @@
 /* Days: the clauses of a `day`, and where its rolls come from. */
 #include "model/resolve_day.h"
 
-#include <string.h>
-
 #include "model/date.h"
+#include "model/day_hours.h"
 
-#define HOUR_S 3600
-#define DAY_S (24 * HOUR_S)
-#define START_S (9 * HOUR_S)	    /* where a day does not say; common practice */
-#define OFFSET_MOST_S (14 * HOUR_S) /* of a clock from UTC: no place on earth is further */
-
-/* Hours as they are written, in seconds since midnight; -1: not said. They become those of a day that runs on once all
- * of them are known. */
 struct day_draft {
 	struct day *day;
-	int64_t finish_s;
+	struct day_hours hours;
 	struct roll_list rolls;
-	size_t break_capacity;
 	const struct source_file **files; /* of rolls, that were read */
 	size_t file_count;
 	size_t file_capacity;
 };
-
-static node_index first_of(const struct reader *reader, node_index clause)
-{
-	return tree_node(reader->tree, clause)->first;
-}
-
-static node_index second_of(const struct reader *reader, node_index clause)
-{
-	return tree_node(reader->tree, first_of(reader, clause))->next;
-}
-
-static struct span span_of(const struct reader *reader, node_index node)
-{
-	return tree_node(reader->tree, node)->span;
-}
-
-static void complain_hour(const struct reader *reader, struct span span, const char *problem, const char *help)
-{
-	struct report *report = reader->recipe->report;
-
-	report_help(report, report_add(report, CHECK_figure_out_of_range, span, "%s", problem), "%s", help);
-}
-
-/* ---- hours ------------------------------------------------------------------------------------------------------ */
-
-/* An hour of the clock, "09:00" to "24:00", in seconds since midnight. */
-static bool read_hour(const struct reader *reader, node_index clock, int64_t *seconds)
-{
-	struct text text = read_text(reader, clock);
-	int64_t parts[2] = { 0, 0 };
-	size_t colons = 0;
-
-	for (size_t i = 0; i < text.length && colons < 2; i++) {
-		if (text.data[i] == ':')
-			colons++;
-		else if (text.data[i] < '0' || text.data[i] > '9' || parts[colons] > 99)
-			colons = 2;
-		else
-			parts[colons] = parts[colons] * 10 + (text.data[i] - '0');
-	}
-	if (colons != 1 || parts[1] > 59 || parts[0] * 60 + parts[1] > 24 * 60) {
-		complain_hour(reader, span_of(reader, clock), "not an hour of the day",
-			      "hours and minutes from 00:00 to 24:00 are wanted, as in 13:30");
-		return false;
-	}
-	*seconds = parts[0] * HOUR_S + parts[1] * 60;
-	return true;
-}
-
-static void read_start(const struct reader *reader, node_index clause, struct day *day)
-{
-	if (read_is_repeated(reader, clause, day->start_span))
-		return;
-	day->start_span = span_of(reader, clause);
-	if (read_hour(reader, first_of(reader, clause), &day->start_s) && day->start_s == DAY_S)
-		complain_hour(reader, day->start_span, "a day does not begin at its end", "write 00:00");
-}
-
-static void read_finish(const struct reader *reader, node_index clause, struct day_draft *draft)
-{
-	struct day *day = draft->day;
-
-	if (read_is_repeated(reader, clause, day->finish_span))
-		return;
-	day->finish_span = span_of(reader, clause);
-	read_hour(reader, first_of(reader, clause), &draft->finish_s);
-}
-
-static void read_break(const struct reader *reader, node_index clause, struct day_draft *draft)
-{
-	struct day *day = draft->day;
-	struct day_break read = { .span = span_of(reader, clause) };
-	struct quantity lasts = { 0 };
-
-	if (!read_hour(reader, first_of(reader, clause), &read.start_s) ||
-	    !read_positive(reader, clause, second_of(reader, clause), QUANTITY_DURATION, &lasts))
-		return;
-	read.lasts_s = (lasts.value + MILLISECONDS_PER_SECOND - 1) / MILLISECONDS_PER_SECOND;
-	ARENA_RESERVE(reader->recipe->arena, day->breaks, day->break_count, draft->break_capacity);
-	day->breaks[day->break_count++] = read;
-}
-
-static void read_clock_changes(const struct reader *reader, node_index clause, struct day *day)
-{
-	int64_t from;
-	int64_t to;
-
-	if (read_is_repeated(reader, clause, day->clock_span))
-		return;
-	day->clock_span = span_of(reader, clause);
-	if (!read_hour(reader, first_of(reader, clause), &from) || !read_hour(reader, second_of(reader, clause), &to))
-		return;
-	if (to - from > DAY_S / 2) /* put back from midnight, or on to it */
-		to -= DAY_S;
-	else if (from - to > DAY_S / 2)
-		to += DAY_S;
-	day->clock_from_s = from;
-	day->clock_to_s = to;
-}
-
-static void read_offset(const struct reader *reader, node_index clause, struct day *day)
-{
-	struct quantity offset = { 0 };
-
-	if (read_is_repeated(reader, clause, day->utc_span))
-		return;
-	day->utc_span = span_of(reader, clause);
-	if (!read_quantity(reader, clause, first_of(reader, clause), QUANTITY_DURATION, &offset))
-		return;
-	if (offset.value > OFFSET_MOST_S * MILLISECONDS_PER_SECOND ||
-	    offset.value % (60 * MILLISECONDS_PER_SECOND) != 0)
-		complain_hour(reader, offset.span, "no clock on earth is so far from UTC",
-			      "whole minutes are wanted, 14 hours at most");
-	else
-		day->utc_offset_s = offset.value / MILLISECONDS_PER_SECOND *
-				    (tree_node(reader->tree, clause)->kind == NODE_clock_behind ? -1 : 1);
-}
-
-/* What the clock shows, as a time that runs on: hours before the day's start are those of the next day, and hours after
- * the clock was changed count from its change. */
-static int64_t running(const struct day *day, int64_t shown_s, bool is_end)
-{
-	int64_t shift = day->clock_to_s - day->clock_from_s;
-
-	if (shown_s < day->start_s || (is_end && shown_s == day->start_s))
-		shown_s += DAY_S;
-	return shown_s - shift >= day->clock_from_s ? shown_s - shift : shown_s;
-}
-
-static int compare_breaks(const struct day_break *a, const struct day_break *b)
-{
-	return a->start_s < b->start_s ? -1 : a->start_s > b->start_s;
-}
-
-/* Few, and mostly in order. */
-static void sort_breaks(struct day *day)
-{
-	for (size_t i = 1; i < day->break_count; i++) {
-		for (size_t j = i; j > 0 && compare_breaks(&day->breaks[j], &day->breaks[j - 1]) < 0; j--) {
-			struct day_break later = day->breaks[j - 1];
-
-			day->breaks[j - 1] = day->breaks[j];
-			day->breaks[j] = later;
-		}
-	}
-}
-
-static void settle_breaks(const struct reader *reader, struct day *day)
-{
-	struct report *report = reader->recipe->report;
-	int64_t end_s = day->finish_s >= 0 ? day->finish_s : DAY_S;
-
-	for (size_t i = 0; i < day->break_count; i++) {
-		struct day_break *pause = &day->breaks[i];
-
-		pause->start_s = running(day, pause->start_s, false);
-		if (pause->start_s >= end_s)
-			complain_hour(reader, pause->span, "this break lies outside the day",
-				      "a break lies between `start` and `finish by`");
-	}
-	sort_breaks(day);
-	for (size_t i = 1; i < day->break_count; i++)
-		if (day->breaks[i].start_s < day->breaks[i - 1].start_s + day->breaks[i - 1].lasts_s)
-			report_note(report,
-				    report_add(report, CHECK_out_of_place, day->breaks[i].span,
-					       "this break begins before another has ended"),
-				    day->breaks[i - 1].span, "that one is here");
-}
-
-static void settle_hours(const struct reader *reader, struct day_draft *draft)
-{
-	struct day *day = draft->day;
-
-	if (day->clock_from_s < day->start_s && day->clock_from_s != day->clock_to_s) { /* in the night that follows */
-		day->clock_from_s += DAY_S;
-		day->clock_to_s += DAY_S;
-	}
-	if (draft->finish_s >= 0)
-		day->finish_s = running(day, draft->finish_s, true);
-	settle_breaks(reader, day);
-}
 
 /* ---- what is at hand -------------------------------------------------------------------------------------------- */
 
@@ -362,16 +172,9 @@ static void read_clause(const struct reader *reader, node_index clause, struct d
 		read_quantity(reader, clause, first_of(reader, clause), QUANTITY_DURATION, &day->times[time]);
 		return;
 	}
+	if (day_hours_read(reader, clause, &draft->hours))
+		return;
 	switch (kind) {
-	case NODE_start:
-		read_start(reader, clause, day);
-		break;
-	case NODE_finish:
-		read_finish(reader, clause, draft);
-		break;
-	case NODE_break:
-		read_break(reader, clause, draft);
-		break;
 	case NODE_room:
 		read_quantity(reader, clause, first_of(reader, clause), QUANTITY_TEMPERATURE, &day->room);
 		break;
@@ -386,13 +189,6 @@ static void read_clause(const struct reader *reader, node_index clause, struct d
 		break;
 	case NODE_use_dryer:
 		read_dryer(reader, clause, day);
-		break;
-	case NODE_clock_changes:
-		read_clock_changes(reader, clause, day);
-		break;
-	case NODE_clock_ahead:
-	case NODE_clock_behind:
-		read_offset(reader, clause, day);
 		break;
 	case NODE_on_hand:
 		read_on_hand(reader, clause, day);
@@ -420,19 +216,17 @@ static struct day *day_resolve(struct recipe *recipe, struct symbol *symbol, con
 {
 	struct reader reader = symbol_reader(recipe, symbol);
 	struct day *day = ARENA_NEW(recipe->arena, struct day);
-	struct day_draft draft = { .day = day, .finish_s = -1 };
+	struct day_draft draft = { .day = day, .hours = day_hours_of(day) };
 	node_index date = tree_node(symbol->tree, symbol->node)->first;
 	node_index clauses = symbol_open(&reader, symbol, &day->declared);
 	size_t errors = recipe->report->errors;
 
-	day->start_s = START_S;
-	day->finish_s = -1;
 	if (span_is_set(read_date(&reader, date)))
 		day->date = date_days(read_text(&reader, date));
 	for (node_index clause = clauses; clause != 0; clause = tree_node(symbol->tree, clause)->next)
 		if (!read_common(&reader, clause, &day->declared.notes, &day->declared.allowances))
 			read_clause(&reader, clause, &draft);
-	settle_hours(&reader, &draft);
+	day_hours_settle(&reader, &draft.hours);
 	if (recipe->report->errors == errors && !span_is_set(day->runs_span))
 		complain_missing(recipe, day->declared.name_span, "a day without its processes",
 				 "add a line such as `runs colour-negative`");

@@ -2,11 +2,6 @@
 #include "model/film_area.h"
 #include "model/resolve_process.h"
 
-static node_index first_of(const struct reader *reader, node_index node)
-{
-	return tree_node(reader->tree, node)->first;
-}
-
 static void complain_film(const struct reader *reader, node_index node, const char *problem, const char *help)
 {
 	struct report *report = reader->recipe->report;

@@ -6,11 +6,6 @@
 #include "support/suggest.h"
 #include "syntax/units.h"
 
-static node_index next_of(const struct reader *reader, node_index node)
-{
-	return tree_node(reader->tree, node)->next;
-}
-
 static bool has_word(const char *words, struct text word)
 {
 	for (const char *at = words; *at != '\0';) {

@@ -6,16 +6,6 @@
 #include "support/limits.h"
 #include "support/suggest.h"
 
-static node_index next_of(const struct reader *reader, node_index node)
-{
-	return tree_node(reader->tree, node)->next;
-}
-
-static struct span span_of(const struct reader *reader, node_index node)
-{
-	return tree_node(reader->tree, node)->span;
-}
-
 /* Finds what a clause names, once in a block. */
 static void *refer_once(const struct reader *reader, node_index clause, enum symbol_kind kind, struct span *span,
 			void *before)

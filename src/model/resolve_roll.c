@@ -132,11 +132,6 @@ void roll_finish(struct recipe *recipe, struct roll *roll)
 
 /* ---- a declaration ---------------------------------------------------------------------------------------------- */
 
-static node_index first_of(const struct reader *reader, node_index clause)
-{
-	return tree_node(reader->tree, clause)->first;
-}
-
 static struct placed_text word_at(const struct reader *reader, node_index node)
 {
 	return (struct placed_text){ read_text(reader, node), tree_node(reader->tree, node)->span };

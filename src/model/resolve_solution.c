@@ -6,21 +6,6 @@
 #include "model/hazards.h"
 #include "model/resolve_parts.h"
 
-static node_index first_of(const struct reader *reader, node_index clause)
-{
-	return tree_node(reader->tree, clause)->first;
-}
-
-static node_index next_of(const struct reader *reader, node_index node)
-{
-	return tree_node(reader->tree, node)->next;
-}
-
-static struct span span_of(const struct reader *reader, node_index node)
-{
-	return tree_node(reader->tree, node)->span;
-}
-
 static bool is_word(const struct reader *reader, node_index name, const char *word)
 {
 	return text_equal(read_text(reader, name), text_from(word));

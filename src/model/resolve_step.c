@@ -6,21 +6,6 @@
 #include "support/suggest.h"
 #include "syntax/units.h"
 
-static node_index first_of(const struct reader *reader, node_index node)
-{
-	return tree_node(reader->tree, node)->first;
-}
-
-static node_index next_of(const struct reader *reader, node_index node)
-{
-	return tree_node(reader->tree, node)->next;
-}
-
-static struct span span_of(const struct reader *reader, node_index node)
-{
-	return tree_node(reader->tree, node)->span;
-}
-
 struct step *draft_step(const struct process_draft *draft, uint32_t name)
 {
 	return number_map_find(&draft->steps_by_name, name);

@@ -5,11 +5,6 @@
 
 #include "support/suggest.h"
 
-static node_index first_of(const struct reader *reader, node_index clause)
-{
-	return tree_node(reader->tree, clause)->first;
-}
-
 static node_index second_of(const struct reader *reader, node_index clause)
 {
 	node_index first = first_of(reader, clause);

@@ -2,21 +2,8 @@
 
 #include <string.h>
 
+#include "model/log_line.h"
 #include "support/limits.h"
-#include "support/utf8.h"
-
-/* A line has at most so many fields that mean something. */
-#define FIELDS_MOST 12
-
-#define CENTI 2
-#define MILLI 3
-#define MICRO 6
-#define NANO 9
-
-struct line {
-	struct text fields[FIELDS_MOST];
-	size_t count;
-};
 
 struct reading {
 	struct run_log *log;
@@ -26,92 +13,24 @@ struct reading {
 	struct run_log_bath **next_bath;
 };
 
-typedef bool read_line(struct reading *reading, const struct line *line);
+typedef bool read_line(struct reading *reading, const struct log_line *line);
 
-/* ---- figures and texts ---- */
-
-static struct text field(const struct line *line, size_t index)
-{
-	return index < line->count ? line->fields[index] : TEXT("");
-}
-
-/* A dash stands where there is nothing. */
-static struct text said(const struct line *line, size_t index)
-{
-	struct text text = field(line, index);
-
-	return text_equal(text, TEXT("-")) ? TEXT("") : text;
-}
-
-/* The same of what a person wrote: a damaged log may hold any bytes. */
-static struct text words(const struct reading *reading, const struct line *line, size_t index)
-{
-	return utf8_harmless(reading->arena, said(line, index));
-}
-
-/* No log of a run holds a larger count; sums and shares of such are within 64 bits. */
-#define COUNT_MOST ((int64_t)1000000 * 1000000 * 1000)
-
-/* A decimal figure as a count of its last of `decimals` places; surplus ones are dropped. */
-static bool read_decimal(struct text text, int decimals, int64_t *value)
-{
-	bool is_negative = text.length > 0 && text.data[0] == '-';
-	size_t i = is_negative ? 1 : 0, digits = 0;
-	int64_t count = 0;
-	int places = -1;
-
-	for (; i < text.length && places < decimals; i++) {
-		char byte = text.data[i];
-
-		if (byte == '.' && places < 0) {
-			places = 0;
-			continue;
-		}
-		if (byte < '0' || byte > '9' || ++digits > 18)
-			return false;
-		count = count * 10 + (byte - '0');
-		places += places >= 0;
-	}
-	for (; i < text.length; i++)
-		if (text.data[i] < '0' || text.data[i] > '9')
-			return false;
-	for (places = places < 0 ? 0 : places; places < decimals; places++) {
-		if (count > INT64_MAX / 10)
-			return false;
-		count *= 10;
-	}
-	*value = is_negative ? -count : count;
-	return digits > 0 && count <= COUNT_MOST;
-}
-
-static bool take_decimal(const struct line *line, size_t index, int decimals, int64_t *value)
-{
-	return read_decimal(field(line, index), decimals, value);
-}
-
-/* The same where a dash means that there is none. */
-static bool take_optional(const struct line *line, size_t index, int decimals, int64_t *value)
-{
-	*value = RUN_LOG_NONE;
-	return said(line, index).length == 0 || take_decimal(line, index, decimals, value);
-}
-
-static struct run_log_step *step_of(const struct reading *reading, const struct line *line, size_t index)
+static struct run_log_step *step_of(const struct reading *reading, const struct log_line *line, size_t index)
 {
 	int64_t number;
 
-	if (!take_decimal(line, index, 0, &number) || number < 1 || (uint64_t)number > reading->log->step_count)
+	if (!log_line_decimal(line, index, 0, &number) || number < 1 || (uint64_t)number > reading->log->step_count)
 		return NULL;
 	return &reading->log->steps[number - 1];
 }
 
 /* The step of a line of the head: those that are not known yet are made. */
-static struct run_log_step *make_step(struct reading *reading, const struct line *line, size_t index)
+static struct run_log_step *make_step(struct reading *reading, const struct log_line *line, size_t index)
 {
 	struct run_log *log = reading->log;
 	int64_t number;
 
-	if (!take_decimal(line, index, 0, &number) || number < 1 || number > (int64_t)limit_value(LIMIT_LOG_STEPS))
+	if (!log_line_decimal(line, index, 0, &number) || number < 1 || number > (int64_t)limit_value(LIMIT_LOG_STEPS))
 		return NULL;
 	if ((size_t)number > reading->capacity) {
 		size_t capacity = (size_t)number * 2 + 16;
@@ -139,49 +58,49 @@ static struct run_log_step *make_step(struct reading *reading, const struct line
 
 /* ---- the head ---- */
 
-static bool read_process(struct reading *reading, const struct line *line)
+static bool read_process(struct reading *reading, const struct log_line *line)
 {
-	reading->log->process = words(reading, line, 1);
-	reading->log->title = words(reading, line, 2);
+	reading->log->process = log_line_words(reading->arena, line, 1);
+	reading->log->title = log_line_words(reading->arena, line, 2);
 	return line->count >= 2;
 }
 
-static bool read_fingerprint(struct reading *reading, const struct line *line)
+static bool read_fingerprint(struct reading *reading, const struct log_line *line)
 {
-	reading->log->fingerprint = words(reading, line, 1);
+	reading->log->fingerprint = log_line_words(reading->arena, line, 1);
 	return line->count >= 2;
 }
 
-static bool read_this_run(struct reading *reading, const struct line *line)
+static bool read_this_run(struct reading *reading, const struct log_line *line)
 {
-	reading->log->this_run = words(reading, line, 1);
+	reading->log->this_run = log_line_words(reading->arena, line, 1);
 	return line->count >= 2;
 }
 
-static bool read_clock(struct reading *reading, const struct line *line)
+static bool read_clock(struct reading *reading, const struct log_line *line)
 {
-	return take_decimal(line, 3, 0, &reading->log->speed);
+	return log_line_decimal(line, 3, 0, &reading->log->speed);
 }
 
-static bool read_load(struct reading *reading, const struct line *line)
+static bool read_load(struct reading *reading, const struct log_line *line)
 {
 	struct run_log *log = reading->log;
 
-	log->day = words(reading, line, 3);
-	log->day_title = words(reading, line, 4);
-	return take_decimal(line, 1, 0, &log->load_number) && take_decimal(line, 2, 0, &log->load_count);
+	log->day = log_line_words(reading->arena, line, 3);
+	log->day_title = log_line_words(reading->arena, line, 4);
+	return log_line_decimal(line, 1, 0, &log->load_number) && log_line_decimal(line, 2, 0, &log->load_count);
 }
 
-static bool read_roll(struct reading *reading, const struct line *line)
+static bool read_roll(struct reading *reading, const struct log_line *line)
 {
-	struct run_log_roll roll = { .label = words(reading, line, 2),
-				     .format = words(reading, line, 3),
-				     .origin = words(reading, line, 4),
-				     .together = words(reading, line, 5),
-				     .mark = words(reading, line, 6) };
+	struct run_log_roll roll = { .label = log_line_words(reading->arena, line, 2),
+				     .format = log_line_words(reading->arena, line, 3),
+				     .origin = log_line_words(reading->arena, line, 4),
+				     .together = log_line_words(reading->arena, line, 5),
+				     .mark = log_line_words(reading->arena, line, 6) };
 
-	if (line->count < 8 || !take_decimal(line, 1, 0, &roll.reel) ||
-	    !take_decimal(line, 7, MILLI, &roll.area_milli_rolls))
+	if (line->count < 8 || !log_line_decimal(line, 1, 0, &roll.reel) ||
+	    !log_line_decimal(line, 7, MILLI, &roll.area_milli_rolls))
 		return false;
 	*reading->next_roll = ARENA_NEW(reading->arena, struct run_log_roll);
 	**reading->next_roll = roll;
@@ -190,13 +109,15 @@ static bool read_roll(struct reading *reading, const struct line *line)
 	return true;
 }
 
-static bool read_bath(struct reading *reading, const struct line *line)
+static bool read_bath(struct reading *reading, const struct log_line *line)
 {
-	struct run_log_bath bath = { .name = words(reading, line, 1), .mixed = words(reading, line, 4) };
+	struct run_log_bath bath = { .name = log_line_words(reading->arena, line, 1),
+				     .mixed = log_line_words(reading->arena, line, 4) };
 
-	if (line->count < 7 || !take_decimal(line, 2, 0, &bath.fill) ||
-	    !take_decimal(line, 3, 1, &bath.volume_tenth_ml) || !take_decimal(line, 5, MILLI, &bath.done_milli_rolls) ||
-	    !take_decimal(line, 6, MILLI, &bath.load_milli_rolls))
+	if (line->count < 7 || !log_line_decimal(line, 2, 0, &bath.fill) ||
+	    !log_line_decimal(line, 3, 1, &bath.volume_tenth_ml) ||
+	    !log_line_decimal(line, 5, MILLI, &bath.done_milli_rolls) ||
+	    !log_line_decimal(line, 6, MILLI, &bath.load_milli_rolls))
 		return false;
 	*reading->next_bath = ARENA_NEW(reading->arena, struct run_log_bath);
 	**reading->next_bath = bath;
@@ -204,31 +125,32 @@ static bool read_bath(struct reading *reading, const struct line *line)
 	return true;
 }
 
-static bool read_window(struct reading *reading, const struct line *line)
+static bool read_window(struct reading *reading, const struct log_line *line)
 {
 	struct run_log_step *step = make_step(reading, line, 1);
 	int64_t aim;
 
-	if (step == NULL || !take_decimal(line, 2, MILLI, &aim) || !take_decimal(line, 3, MILLI, &step->low_milli_c) ||
-	    !take_decimal(line, 4, MILLI, &step->high_milli_c) ||
-	    !take_decimal(line, 5, MILLI, &step->correction_milli_k))
+	if (step == NULL || !log_line_decimal(line, 2, MILLI, &aim) ||
+	    !log_line_decimal(line, 3, MILLI, &step->low_milli_c) ||
+	    !log_line_decimal(line, 4, MILLI, &step->high_milli_c) ||
+	    !log_line_decimal(line, 5, MILLI, &step->correction_milli_k))
 		return false;
 	step->aim_milli_c = aim;
 	return true;
 }
 
-static bool read_development(struct reading *reading, const struct line *line)
+static bool read_development(struct reading *reading, const struct log_line *line)
 {
 	struct run_log_step *step = make_step(reading, line, 1);
 	struct run_log_development development = { 0 };
 
-	if (step == NULL || !take_decimal(line, 2, MILLI, &development.time_ms) ||
-	    !take_decimal(line, 3, MILLI, &development.wanted_ms) ||
-	    !take_decimal(line, 4, MILLI, &development.working_milli_c) ||
-	    !take_optional(line, 5, NANO, &development.cooling_nanos) ||
-	    !take_optional(line, 6, MILLI, &development.surroundings_milli_c) ||
-	    !take_optional(line, 7, MILLI, &development.met_milli_c) ||
-	    !take_optional(line, 8, MICRO, &development.met_weight_millionths))
+	if (step == NULL || !log_line_decimal(line, 2, MILLI, &development.time_ms) ||
+	    !log_line_decimal(line, 3, MILLI, &development.wanted_ms) ||
+	    !log_line_decimal(line, 4, MILLI, &development.working_milli_c) ||
+	    !log_line_optional(line, 5, NANO, &development.cooling_nanos) ||
+	    !log_line_optional(line, 6, MILLI, &development.surroundings_milli_c) ||
+	    !log_line_optional(line, 7, MILLI, &development.met_milli_c) ||
+	    !log_line_optional(line, 8, MICRO, &development.met_weight_millionths))
 		return false;
 	development.is_there = development.wanted_ms > 0;
 	development.rates = step->development.rates;
@@ -236,14 +158,14 @@ static bool read_development(struct reading *reading, const struct line *line)
 	return true;
 }
 
-static bool read_rate(struct reading *reading, const struct line *line)
+static bool read_rate(struct reading *reading, const struct log_line *line)
 {
 	struct run_log_step *step = make_step(reading, line, 1);
 	struct run_log_rate rate = { 0 };
 	struct run_log_rate **place;
 
-	if (step == NULL || !take_decimal(line, 2, MILLI, &rate.temp_milli_c) ||
-	    !take_decimal(line, 3, MICRO, &rate.rate_millionths) || rate.rate_millionths <= 0)
+	if (step == NULL || !log_line_decimal(line, 2, MILLI, &rate.temp_milli_c) ||
+	    !log_line_decimal(line, 3, MICRO, &rate.rate_millionths) || rate.rate_millionths <= 0)
 		return false;
 	place = &step->development.rates;
 	while (*place != NULL && (*place)->temp_milli_c < rate.temp_milli_c)
@@ -256,37 +178,37 @@ static bool read_rate(struct reading *reading, const struct line *line)
 	return true;
 }
 
-static bool read_plan(const struct line *line, struct run_log_plan *plan)
+static bool read_plan(const struct log_line *line, struct run_log_plan *plan)
 {
 	static const char *const forms[] = { "exact", "least", "range", "none" };
 	struct run_log_plan read = { 0 };
 	size_t form = 0;
 
-	while (form < 4 && !text_equal(field(line, 5), text_from(forms[form])))
+	while (form < 4 && !text_equal(log_line_field(line, 5), text_from(forms[form])))
 		form++;
-	if (form == 4 || !take_decimal(line, 6, CENTI, &read.pour_cs) ||
-	    !take_optional(line, 7, CENTI, &read.drain_cs) || !take_optional(line, 8, CENTI, &read.end_cs) ||
-	    !take_optional(line, 9, CENTI, &read.latest_cs))
+	if (form == 4 || !log_line_decimal(line, 6, CENTI, &read.pour_cs) ||
+	    !log_line_optional(line, 7, CENTI, &read.drain_cs) || !log_line_optional(line, 8, CENTI, &read.end_cs) ||
+	    !log_line_optional(line, 9, CENTI, &read.latest_cs))
 		return false;
 	read.form = (enum run_log_form)form;
 	*plan = read;
 	return true;
 }
 
-static bool read_plan_step(struct reading *reading, const struct line *line)
+static bool read_plan_step(struct reading *reading, const struct log_line *line)
 {
 	struct run_log_step *step = make_step(reading, line, 1);
 
-	if (step == NULL || !read_plan(line, &step->plan) || !take_decimal(line, 4, 0, &step->bottle))
+	if (step == NULL || !read_plan(line, &step->plan) || !log_line_decimal(line, 4, 0, &step->bottle))
 		return false;
-	step->name = words(reading, line, 2);
-	step->bath = words(reading, line, 3);
+	step->name = log_line_words(reading->arena, line, 2);
+	step->bath = log_line_words(reading->arena, line, 3);
 	step->planned_drain_cs = step->plan.drain_cs;
 	step->planned_end_cs = step->plan.end_cs;
 	return true;
 }
 
-static bool read_used_step(struct reading *reading, const struct line *line)
+static bool read_used_step(struct reading *reading, const struct log_line *line)
 {
 	struct run_log_step *step = step_of(reading, line, 1);
 
@@ -296,27 +218,27 @@ static bool read_used_step(struct reading *reading, const struct line *line)
 	return true;
 }
 
-static bool read_plan_time(struct reading *reading, const struct line *line)
+static bool read_plan_time(struct reading *reading, const struct log_line *line)
 {
 	struct run_log_step *step = make_step(reading, line, 1);
 
 	if (step == NULL || line->count < 5)
 		return false;
-	step->why = words(reading, line, 4);
+	step->why = log_line_words(reading->arena, line, 4);
 	return true;
 }
 
-static bool read_plan_cue(struct reading *reading, const struct line *line)
+static bool read_plan_cue(struct reading *reading, const struct log_line *line)
 {
 	struct run_log_step *step = step_of(reading, line, 1);
 
 	if (step == NULL || line->count < 4)
 		return false;
-	step->plan.agitations += text_equal(field(line, 3), TEXT("agitation-start"));
+	step->plan.agitations += text_equal(log_line_field(line, 3), TEXT("agitation-start"));
 	return true;
 }
 
-static bool read_nothing(struct reading *reading, const struct line *line)
+static bool read_nothing(struct reading *reading, const struct log_line *line)
 {
 	(void)reading;
 	return line->count > 0;
@@ -324,13 +246,13 @@ static bool read_nothing(struct reading *reading, const struct line *line)
 
 /* ---- what happened ---- */
 
-static void add_remark(const struct reading *reading, struct run_log_step *step, const struct line *line)
+static void add_remark(const struct reading *reading, struct run_log_step *step, const struct log_line *line)
 {
 	struct run_log_remark *remark = ARENA_NEW(reading->arena, struct run_log_remark);
 
-	*remark = (struct run_log_remark){ .stamp = words(reading, line, 1),
-					   .word = words(reading, line, 5),
-					   .remark = words(reading, line, 8) };
+	*remark = (struct run_log_remark){ .stamp = log_line_words(reading->arena, line, 1),
+					   .word = log_line_words(reading->arena, line, 5),
+					   .remark = log_line_words(reading->arena, line, 8) };
 	if (step->last_remark == NULL)
 		step->remarks = remark;
 	else
@@ -338,18 +260,18 @@ static void add_remark(const struct reading *reading, struct run_log_step *step,
 	step->last_remark = remark;
 }
 
-static void begin_step(struct reading *reading, struct run_log_step *step, const struct line *line)
+static void begin_step(struct reading *reading, struct run_log_step *step, const struct log_line *line)
 {
 	struct run_log *log = reading->log;
 
 	if (log->started_epoch == RUN_LOG_NONE) {
-		log->started_stamp = words(reading, line, 1);
-		take_decimal(line, 2, 0, &log->started_epoch);
+		log->started_stamp = log_line_words(reading->arena, line, 1);
+		log_line_decimal(line, 2, 0, &log->started_epoch);
 	}
 	step->is_begun = true;
 	step->begun_times++;
-	step->begun_stamp = words(reading, line, 1);
-	take_decimal(line, 2, 0, &step->begun_epoch);
+	step->begun_stamp = log_line_words(reading->arena, line, 1);
+	log_line_decimal(line, 2, 0, &step->begun_epoch);
 	step->is_over = false;
 	step->drained_cs = step->over_cs = RUN_LOG_NONE;
 	step->agitations_done = 0;
@@ -363,7 +285,7 @@ static void take_reading(struct run_log_step *step, struct text remark)
 	size_t length = blank == NULL ? remark.length : (size_t)(blank - remark.data);
 	int64_t milli;
 
-	if (length + 1 >= remark.length || !read_decimal((struct text){ remark.data, length }, MILLI, &milli) ||
+	if (length + 1 >= remark.length || !log_figure((struct text){ remark.data, length }, MILLI, &milli) ||
 	    milli > 1000000 || milli < -1000000)
 		return;
 	step->reading = (struct text){ remark.data, length + 2 };
@@ -372,23 +294,23 @@ static void take_reading(struct run_log_step *step, struct text remark)
 	step->measured_milli_c = milli + step->correction_milli_k;
 }
 
-static void take_event(struct reading *reading, struct run_log_step *step, const struct line *line)
+static void take_event(struct reading *reading, struct run_log_step *step, const struct log_line *line)
 {
 	struct run_log *log = reading->log;
-	struct text word = field(line, 5);
+	struct text word = log_line_field(line, 5);
 
 	if (text_equal(word, TEXT("begun"))) {
 		begin_step(reading, step, line);
-		if (said(line, 8).length > 0)
+		if (log_line_said(line, 8).length > 0)
 			add_remark(reading, step, line);
 	} else if (text_equal(word, TEXT("drain-begun"))) {
-		take_decimal(line, 7, CENTI, &step->drained_cs);
+		log_line_decimal(line, 7, CENTI, &step->drained_cs);
 	} else if (text_equal(word, TEXT("step-over"))) {
-		step->is_over = take_decimal(line, 7, CENTI, &step->over_cs);
+		step->is_over = log_line_decimal(line, 7, CENTI, &step->over_cs);
 	} else if (text_equal(word, TEXT("measured"))) {
-		take_reading(step, words(reading, line, 8));
+		take_reading(step, log_line_words(reading->arena, line, 8));
 	} else if (text_equal(word, TEXT("used-time"))) {
-		step->why = words(reading, line, 8);
+		step->why = log_line_words(reading->arena, line, 8);
 	} else if (text_equal(word, TEXT("wrong-bottle")) || text_equal(word, TEXT("departure"))) {
 		add_remark(reading, step, line);
 	}
@@ -399,13 +321,13 @@ static void take_event(struct reading *reading, struct run_log_step *step, const
 	log->resumed_times += text_equal(word, TEXT("resumed"));
 }
 
-static void take_cue(struct run_log *log, struct run_log_step *step, const struct line *line)
+static void take_cue(struct run_log *log, struct run_log_step *step, const struct log_line *line)
 {
-	struct text word = field(line, 5);
+	struct text word = log_line_field(line, 5);
 	int64_t planned, actual;
 
 	log->end = RUN_LOG_CUT_OFF;
-	if (!take_decimal(line, 6, CENTI, &planned) || !take_decimal(line, 7, CENTI, &actual))
+	if (!log_line_decimal(line, 6, CENTI, &planned) || !log_line_decimal(line, 7, CENTI, &actual))
 		return;
 	step->agitations_done += text_equal(word, TEXT("agitation-start"));
 	if (text_equal(word, TEXT("drain")))
@@ -414,14 +336,14 @@ static void take_cue(struct run_log *log, struct run_log_step *step, const struc
 		step->latest_cue_cs = actual - planned;
 }
 
-static bool read_happening(struct reading *reading, const struct line *line)
+static bool read_happening(struct reading *reading, const struct log_line *line)
 {
 	struct run_log_step *step = step_of(reading, line, 4);
 
 	if (step == NULL || line->count < 9)
 		return false;
-	reading->log->last_stamp = words(reading, line, 1);
-	if (text_equal(field(line, 0), TEXT("cue")))
+	reading->log->last_stamp = log_line_words(reading->arena, line, 1);
+	if (text_equal(log_line_field(line, 0), TEXT("cue")))
 		take_cue(reading->log, step, line);
 	else
 		take_event(reading, step, line);
@@ -454,25 +376,9 @@ static const struct {
 	{ "event", read_happening },
 };
 
-static struct line split(struct text bytes)
-{
-	struct line line = { .count = 0 };
-
-	while (line.count < FIELDS_MOST) {
-		const char *tab = bytes.length == 0 ? NULL : memchr(bytes.data, '\t', bytes.length);
-		size_t length = tab == NULL ? bytes.length : (size_t)(tab - bytes.data);
-
-		line.fields[line.count++] = (struct text){ bytes.data, length };
-		if (tab == NULL)
-			break;
-		bytes = (struct text){ tab + 1, bytes.length - length - 1 };
-	}
-	return line;
-}
-
 static void read_one(struct reading *reading, struct text bytes, size_t number)
 {
-	struct line line = split(bytes);
+	struct log_line line = log_line_split(bytes);
 	size_t kind = 0;
 
 	if (bytes.length == 0)

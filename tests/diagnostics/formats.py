@@ -87,8 +87,10 @@ def judge_streams(folder):
         done = harness.run("check", "--diagnostics", form, "wrong.wet", cwd=folder)
         harness.check(done.stdout and not done.stderr and done.returncode == 1, f"C3: check: {form} on standard output",
                       done.stderr.decode())
-        done = harness.run("sheet", "--diagnostics", form, "wrong.wet", cwd=folder)
-        harness.check(not done.stdout and done.stderr.startswith(b"{"), f"C3: sheet: {form} on standard error")
+        for command in ("sheet", "plan", "model"):
+            done = harness.run(command, "--diagnostics", form, "wrong.wet", cwd=folder)
+            harness.check(not done.stdout and done.stderr.startswith(b"{") and done.returncode == 1,
+                          f"C3: {command}: {form} on standard error", done.stderr.decode())
     done = harness.run("check", "--diagnostics", "gnu", "wrong.wet", cwd=folder)
     plain = harness.run("check", "wrong.wet", cwd=folder)
     harness.check(done.stderr == plain.stderr and not done.stdout, "D16: gnu is the text that is the default")

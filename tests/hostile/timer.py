@@ -71,11 +71,7 @@ def listed(name, command):
     results = [("--list is harmless", done.returncode == 0 and harmless(done.stdout), done.stdout[-300:])]
     if name not in PAINTING:
         return results
-    terminal = rig.Terminal([*command, script, "--no-bottle-check", "--no-measuring", "--log", "run.log"], folder, 600, 250, TERM="xterm")
-    terminal.expect("begin with step 1", 60)
-    terminal.send("\r")
-    terminal.expect("I begin to pour", 60)
-    terminal.pump(0.3)
+    terminal = rig.begun([*command, script, "--no-bottle-check", "--no-measuring", "--log", "run.log"], folder, 600, 250, 60)
     terminal.send("q")
     terminal.wait(60)
     terminal.close()
@@ -204,12 +200,7 @@ def can_trace():
 def painted(name, path):
     """On a painted screen only the timer's own sequences reach the terminal."""
     folder = rig.scratch("painted")
-    terminal = rig.Terminal(["dash", path, "--no-bottle-check", "--log", "run.log"], folder, 30, 80, TERM="xterm")
-    terminal.expect("begin with step 1")
-    terminal.pump(0.3)
-    terminal.send("\r")
-    terminal.expect("I begin to pour")
-    terminal.pump(0.3)
+    terminal = rig.begun(["dash", path, "--no-bottle-check", "--log", "run.log"], folder, 30)
     terminal.send("\r")
     terminal.expect("now: agitate")
     terminal.send("\x03")

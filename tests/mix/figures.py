@@ -138,9 +138,15 @@ def check_targets():
             ("20 ± 0.5 °C", "20.5C", "cool", 20, False), ("20 °C", "20C", "cool", 20, False),
             ("18 .. 24 °C", "20C", "cool", 24, True), ("28 .. 32 °C", "20C", "ready", 30, None),
             ("34 .. 38 °C", "20C", "warm", 34, None), ("36 ± 1 °C", "20C", "warm", 36, None)):
-        temperature = warm(window, options=("--room", room))["soup"]["temperature"]
+        bath = warm(window, options=("--room", room))["soup"]
+        temperature = bath["temperature"]
         check((temperature["then"], temperature["to"]["true_c"], temperature.get("reached_there")) == (then, to, reached),
               f"mixed at 30 °C for {window}, room {room}: {then} to {to} °C", temperature)
+        # 800 mL at 30 °C and 200 mL at 60 °C are a litre at 36 °C, the middle of both windows above; no water is cold enough for
+        # those below
+        water = bath["stages"][0]["mixes"][0]["acts"][-1]["ready_with_water_at"]
+        check((water["true_c"] if water else None) == (60 if then == "warm" else None),
+              "and with what water it comes out right; none is told where it does anyway", water)
         ready = temperature["then"] == "cool" and temperature.get("reached_there")
         check(bool(temperature.get("time_s")) == bool(ready), "and how long that takes, where it can be", temperature)
     nowhere = warm()["soup"]["temperature"]
@@ -161,7 +167,10 @@ def check_targets():
         "  step develop", "  step first in soup at 20 ± 0.5 °C for 6:00 { agitate first 30 s, then 5 s every 30 s }\n"
                           "  step develop").replace("in soup at %s", "in hot at %s")
     names = [bath["name"] for bath in cards.data(recipe % ("20 ± 0.5 °C", "15 .. 30 °C"), "--room", "18C")["baths"]]
-    check(names[:2] == ["hot", "soup"], "where a time is not known, what is warmer is mixed first", names)
+    check(names[:2] == ["hot", "soup"], "where a time is not known, what has further to cool is mixed first", names)
+    # From 45 °C to 38 °C are 7 K, from 30 °C to 20 °C are 10 K.
+    names = [bath["name"] for bath in cards.data(recipe % ("38 ± 0.5 °C", "15 .. 30 °C"), "--room", "18C")["baths"]]
+    check(names[:2] == ["soup", "hot"], "however warm it is", names)
 
 
 def check_readings():

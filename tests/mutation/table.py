@@ -4,10 +4,13 @@
 change it so. A reason is given."""
 
 import os
+import runpy
 import sys
 
+HERE = os.path.dirname(os.path.abspath(__file__))
+TESTS = os.path.dirname(HERE)
 sys.dont_write_bytecode = True
-sys.path.insert(0, os.path.dirname(os.path.dirname(os.path.abspath(__file__))))
+sys.path.insert(0, TESTS)
 
 import explained  # noqa: E402
 import harness  # noqa: E402
@@ -23,6 +26,11 @@ def main():
     stale = [f"{row[0]}, {row[1]}: {row[2]} -> {row[3]}" for row in rows if row[1:] not in possible[row[0]]]
     harness.check(rows and not stale, f"{len(rows)} explained mutants can still be made", "\n".join(stale))
     harness.check(all(len(reason.split()) > 3 for reason in rows.values()), "each has a reason")
+    rows_of_tests = runpy.run_path(os.path.join(HERE, "run"))["TESTS"]
+    named = {test.split()[0] for _, short, longer in rows_of_tests for test in short + longer}
+    absent = [test for test in sorted(named) if not (
+        os.path.exists(os.path.join(TESTS, test + ".c")) if test.startswith("unit/") else os.access(os.path.join(TESTS, test), os.X_OK))]
+    harness.check(named and not absent, "every test that judges mutants is one that can be run", absent)
     text = "int f(int a)\n{\n\tif (a < 1 && a + 2 > 3)\n\t\tg(a);\n\treturn a;\n}\n"
     made = {mutant.after for mutant in mutators.mutants_of("x.c", text)}
     wanted = {"if (a <= 1 && a + 2 > 3)", "if (a > 1 && a + 2 > 3)", "if (a < 1 || a + 2 > 3)", "if (a < 1 && a - 2 > 3)",

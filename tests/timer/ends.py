@@ -47,12 +47,7 @@ def on_terminal(name, command):
     for word, wanted in (("TERM", 143), ("HUP", 129), (None, 129)):
         folder = rig.scratch(name)
         log_path = os.path.join(folder, "run.log")
-        terminal = rig.Terminal([*command, rig.script(rig.QUICK), "--log", log_path], folder, TERM="xterm")
-        terminal.expect("begin with step 1")
-        terminal.pump(0.3)
-        terminal.send("\r")
-        terminal.expect("I begin to pour")
-        terminal.pump(0.3)
+        terminal = rig.begun([*command, rig.script(rig.QUICK), "--log", log_path], folder)
         terminal.send("\r")
         rig.wait_for(lambda: rig.logged(log_path, "agitation-start"))
         # Once in some hundred times yash loses a signal that comes while it starts a program; here it waits for a key.

@@ -243,6 +243,17 @@ class Terminal:
         os.close(self.master)
 
 
+def begun(command, folder, rows=24, columns=80, seconds=15):
+    """A timer painted on a terminal, its first step begun: it asks for the pour. A key may follow at once."""
+    terminal = Terminal(command, folder, rows, columns, TERM="xterm")
+    terminal.expect("begin with step 1", seconds)
+    terminal.pump(0.3)
+    terminal.send("\r")
+    terminal.expect("I begin to pour", seconds)
+    terminal.pump(0.3)
+    return terminal
+
+
 def start(command, folder, **more):
     """A timer without a terminal, in a session of its own; its output comes through a pipe."""
     return subprocess.Popen(command, cwd=folder, env=environment(folder, **more), stdin=subprocess.DEVNULL,

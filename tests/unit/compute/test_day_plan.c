@@ -405,6 +405,71 @@ static void test_no_tests(void **state)
 	assert_int_equal(day->loads[0].accounts->done_milli_rolls, 0);
 }
 
+/* The kinds of the loads, in their order, as digits. */
+static const char *order_of_kinds(const struct day_plan *day)
+{
+	struct text_builder kinds = text_builder_start(&arena);
+	for (size_t i = 0; i < day->load_count; i++)
+		text_append_format(&kinds, "%zu", day->loads[i].kind);
+	return text_copy(&arena, text_builder_text(&kinds)).data;
+}
+
+/* Processes that share a developer take turns at it: one after the other, so that what is poured changes once; with an
+ * urgent roll the second comes first. Two origins, since of one the first load takes half at most. */
+static void test_processes_of_one_bath(void **state)
+{
+	(void)state;
+	struct bench bench;
+	struct roll *late = NULL;
+	open_bench(&bench, ROOM POOLED BATHS COLOUR "process pushed from colour-negative { push 1 }\n");
+	assert_int_equal(bench.day.run_count, 2);
+	for (size_t kind = 0; kind < 2; kind++) {
+		add_rolls(&bench, kind, 8, FORMAT_f135, "Pier");
+		late = add_rolls(&bench, kind, 8, FORMAT_f135, "Quay");
+	}
+	assert_string_equal(order_of_kinds(plan(&bench)), "0011");
+	late->is_urgent = true;
+	assert_string_equal(order_of_kinds(plan(&bench)), "1100");
+}
+
+#define SOUP_FOR_EACH                                                                                                  \
+	ROOM "solution soup { role developer; kit makes 2.5 L, liquid; one-shot; hazards none; waste developer }\n"    \
+	     "solution hypo { role fix; dilute 1+4; reuse; hazards none; waste silver }\n"                             \
+	     "process grey { develops black-and-white-negative; tank upright; graduate pitcher\n"                      \
+	     "  step develop in soup at 20 C for 8:00 { agitate first 30 s, then 5 s every 30 s }\n"                   \
+	     "  step fix in hypo at 20 C for at least 5:00 { agitate first 15 s, then 5 s every 30 s }\n"              \
+	     "  step dry in air for 20 min\n"                                                                          \
+	     "}\n"
+
+/* Sixteen rolls are two loads, each with a mix of its own. The day ends when the first load's film is dry, after 20
+ * minutes, and taken down, 8 × 3 minutes: too soon for the second. Its mix, 25 minutes, would fit where the film is taken
+ * down, but would serve nothing that is done today. */
+static void test_nothing_is_mixed_for_tomorrow(void **state)
+{
+	(void)state;
+	struct bench bench;
+	open_bench(&bench, SOUP_FOR_EACH);
+	for (int i = 0; i < 16; i++)
+		add_rolls(&bench, 0, 1, FORMAT_f135, text_format(&arena, "Origin %d", i).data);
+	bench.day.times[DAY_TIME_mix] = said(25 * 60000);
+	bench.day.times[DAY_TIME_take_down] = said(3 * 60000);
+	bench.day.times[DAY_TIME_test] = said(0);
+	const struct day_plan *open = plan(&bench);
+	assert_int_equal(open->today_count, 2);
+	bench.day.finish_s = bench.day.start_s + open->loads[0].hung_s + (20 + 8 * 3) * 60;
+	const struct day_plan *day = plan(&bench);
+	assert_int_equal(day->today_count, 1);
+	assert_int_equal(count_tasks(day, PLAN_TASK_take_down), 1);
+	assert_int_equal(bench.day.start_s + day->end_s, bench.day.finish_s);
+	/* Nor where the hands' time alone, by half an hour, would do for the second: for its film it does not. */
+	for (int64_t later = 1; later <= 28; later++) {
+		bench.day.finish_s += 60;
+		const struct day_plan *longer = plan(&bench);
+		assert_int_equal(longer->today_count, 1);
+		assert_int_equal(longer->end_s, day->end_s);
+	}
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -425,6 +490,8 @@ int main(void)
 		ARENA_TEST(test_working_life),
 		ARENA_TEST(test_dryer),
 		ARENA_TEST(test_no_tests),
+		ARENA_TEST(test_processes_of_one_bath),
+		ARENA_TEST(test_nothing_is_mixed_for_tomorrow),
 	};
 	RUN_TESTS(tests);
 }

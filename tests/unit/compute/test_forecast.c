@@ -345,6 +345,10 @@ static void test_points_of_the_curve(void **state)
 	struct forecast forecast = { .course = { 38, 20, 1e-4, 210 } };
 	assert_near(forecast_interval_s(&forecast, 24), 10, 0);
 	assert_near(forecast_interval_s(&forecast, 7), 30, 0);
+	forecast.course.time_s = 24;
+	assert_near(forecast_interval_s(&forecast, 24), 1, 0);
+	forecast.course.time_s = 25;
+	assert_near(forecast_interval_s(&forecast, 24), 2, 0);
 }
 
 int main(void)

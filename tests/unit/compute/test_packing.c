@@ -283,6 +283,21 @@ static void little_work_still_packs(void **state)
 	}
 }
 
+/* What is on hand does another thousandth of a roll, and no roll: it is fill 0 all the same, so that four rolls are done on
+ * fill 1. */
+static void a_fill_on_hand_counts_however_little_it_does(void **state)
+{
+	(void)state;
+	struct packing_problem problem = problem_of(4, 8);
+
+	problem.fill_area_milli_rolls = 8000;
+	assert_int_equal(solve(&problem)->fill_count, 1);
+	problem.first_fill_area_milli_rolls = 1;
+	assert_int_equal(solve(&problem)->fill_count, 2);
+	problem.first_fill_area_milli_rolls = 4000;
+	assert_int_equal(solve(&problem)->fill_count, 1);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -297,6 +312,7 @@ int main(void)
 		ARENA_TEST(figures_beyond_reason_do_not_overflow),
 		ARENA_TEST(many_kinds_of_film_are_rounded),
 		ARENA_TEST(little_work_still_packs),
+		ARENA_TEST(a_fill_on_hand_counts_however_little_it_does),
 	};
 	RUN_TESTS(tests);
 }

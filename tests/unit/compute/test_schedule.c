@@ -316,6 +316,35 @@ static void a_hopeless_chase_ends(void **state)
 	assert_in_range(schedule->work, 0, 21000);
 }
 
+/* Ten minutes, one tank, and twenty jobs that want it for 61, 62, 63 … s: the nine shortest take it for 585 s, ten for
+ * 655 s. Hands would do them all, 2 s each, so it is the tank that says so, and without a search. */
+static void a_thing_in_use_bounds_what_can_be_done(void **state)
+{
+	(void)state;
+	enum { JOBS = 20 };
+	static const struct schedule_resource resources[] = { { 1 } };
+	static const struct schedule_claim claim = { 0, 1, 0, 2, 0 };
+	struct schedule_task tasks[JOBS][3];
+	struct schedule_job jobs[JOBS];
+	struct schedule_problem problem = problem_of(jobs, JOBS);
+
+	for (int i = 0; i < JOBS; i++) {
+		const struct schedule_task used[] = { HANDS(1), ALONE(59 + i), HANDS(1) };
+
+		for (size_t k = 0; k < COUNT(used); k++)
+			tasks[i][k] = used[k];
+		jobs[i] = job_of(tasks[i], COUNT(used));
+		jobs[i].claims = &claim;
+		jobs[i].claim_count = 1;
+	}
+	problem.resources = resources;
+	problem.resource_count = 1;
+	problem.finish_s = 600;
+	problem.work_most = 1;
+
+	assert_int_equal(schedule_solve(&problem, &arena)->value_bound, 9);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -333,6 +362,7 @@ int main(void)
 		ARENA_TEST(jobs_in_a_circle_are_left),
 		ARENA_TEST(what_is_not_well_formed_is_left),
 		ARENA_TEST(a_hopeless_chase_ends),
+		ARENA_TEST(a_thing_in_use_bounds_what_can_be_done),
 	};
 
 	RUN_TESTS(tests);
