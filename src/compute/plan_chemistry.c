@@ -314,7 +314,7 @@ static void add_account(struct walk *walk, const struct plan_bath *bath, int64_t
 	*account = (struct plan_account){
 		.solution = bath->solution,
 		.fill = bath->fill,
-		.is_on_hand = bath->is_on_hand,
+		.on_hand = bath->is_on_hand ? bath->on_hand : NULL,
 		.volume = bath->volume,
 		.done_milli_rolls = bath->film_milli_rolls + bath->test_milli_rolls,
 		.load_milli_rolls = walk->load->packed->area_milli_rolls,

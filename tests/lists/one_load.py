@@ -94,6 +94,21 @@ def check_log(folder, path, plan):
     check(load["places"][0]["roll"]["label"] not in plain, "a timer of no plan names no roll")
 
 
+def check_mixed(folder):
+    """The day a bath was mixed: on its bottle, in the log, and in the line for the next day, for what was in the cupboard on
+    that day as for what the plan mixes, after midnight too."""
+    clauses = "finish by 08:00; on hand colour-developer 3 L mixed 2026-03-12 done 2 rolls"
+    roll = {"label": "SM-1", "format": "135", "needs": "C-41"}
+    path = lockers.write(os.path.join(folder, "mixed"), [roll], clauses=clauses, start="23:55")
+    bottles = lockers.data("lists", path)["bottles"]
+    check([bottle["mixed"] for bottle in bottles] == ["2026-03-12", "2026-03-15 00:10"], "the bottles say when they were mixed",
+          bottles)
+    timer = lockers.ask("timer", "--load", "1", path)
+    baths = [re.findall(r"'([^']*)'", line)[1:5] for line in timer.splitlines() if "'plan-bath'" in line]
+    check(baths == [["colour-developer", "1", "3000.0", "2026-03-12"], ["bleach-fix", "1", "2500.0", "2026-03-15"]],
+          "so does the log", baths)
+
+
 def check_refused(folder, path):
     def refused(words, *arguments):
         done = run(*arguments, path)
@@ -140,6 +155,7 @@ def main():
         plan = lockers.data("plan", path)
         check_times(path, plan)
         check_log(folder, path, plan)
+        check_mixed(folder)
         check_refused(folder, path)
     end()
 
