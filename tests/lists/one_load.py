@@ -109,6 +109,27 @@ def check_mixed(folder):
           "so does the log", baths)
 
 
+def check_remarks(folder):
+    """Who decided that a roll is developed as something else, and why, and what a note says, is printed with the day."""
+    path = lockers.write(os.path.join(folder, "remarks"), [
+        {"label": "SM-1", "format": "135", "needs": "C-41", "note": "tin, rusty"},
+        {"label": "SM-2", "format": "135", "needs": "C-22", "develop as": "black-and-white-negative", "reason": "no baths for it",
+         "decided by": "KM"},
+        {"label": "SM-3", "format": "135", "needs": "C-41"}],
+        columns=["label", "format", "needs", "develop as", "reason", "decided by", "note"])
+    decided = "SM-2: made for C-22, developed as black-and-white-negative: no baths for it; decided by KM."
+    for command, form in (("plan", "html"), ("plan", "markdown"), ("lists", "html"), ("lists", "markdown")):
+        text = lockers.ask(command, "--to", form, path)
+        words = sheets.Page(text if form == "html" else sheets.cmark(text)).text
+        said = words.split("Said of single rolls")[-1]
+        check("SM-1: tin, rusty" in said and decided in said and "SM-3:" not in said, f"{command} as {form} says what is said of rolls",
+              words)
+    plan = lockers.data("plan", path)
+    grey = next(load["number"] for load in plan["loads"] if load["places"][0]["roll"]["label"] == "SM-2")
+    text = lockers.ask("lists", "--to", "markdown", "--load", str(grey), path)
+    check("no baths for it" in text and "rusty" not in text, "the lists of one load say it of its rolls", text)
+
+
 def check_refused(folder, path):
     def refused(words, *arguments):
         done = run(*arguments, path)
@@ -156,6 +177,7 @@ def main():
         check_times(path, plan)
         check_log(folder, path, plan)
         check_mixed(folder)
+        check_remarks(folder)
         check_refused(folder, path)
     end()
 

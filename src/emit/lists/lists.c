@@ -1,6 +1,7 @@
 #include "emit/lists/lists.h"
 
 #include "emit/day/left.h"
+#include "emit/day/remarks.h"
 #include "emit/day/wall.h"
 #include "emit/lists/reel.h"
 #include "emit/sheet/words.h"
@@ -139,6 +140,7 @@ static struct paper *build(const struct emission *emission, bool is_drawn)
 	lists_add_labels(paper);
 	if (!emission->load && paper->plan->left_count > 0)
 		left_table(paper, paper_part(paper, "Left over"));
+	remarks_add(paper);
 	return paper;
 }
 
