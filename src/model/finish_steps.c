@@ -135,6 +135,8 @@ static void check_places(struct recipe *recipe, const struct step *step)
 		check_dry_places(recipe, step);
 	if (step->bath != BATH_RUNNING_WATER && span_is_set(step->flow.span))
 		complain_bath(recipe, step, step->flow.span, "only running water flows", "running water");
+	if (step->bath == BATH_SOLUTION && span_is_set(step->changes.span))
+		complain_bath(recipe, step, step->changes.span, "only water is changed within a step", "water");
 	if (step->bath == BATH_RUNNING_WATER && span_is_set(step->changes.span))
 		report_help(recipe->report,
 			    report_add(recipe->report, CHECK_out_of_place, step->changes.span,
