@@ -110,8 +110,9 @@ struct plan_chemistry {
 	int64_t on_hand; /* volume used from the cupboard */
 	int64_t mixed;	 /* volume mixed today */
 	size_t mixes;
-	int64_t done_milli_rolls; /* by the last fill, at the day's end */
-	int64_t left;		  /* of that fill */
+	int64_t done_milli_rolls;	 /* by the last fill, at the day's end */
+	int64_t left;			 /* of that fill */
+	const struct on_hand *past_life; /* stands in the cupboard and is not used; null: nothing does */
 };
 
 /** One thing that, changed alone, makes the whole day fit, found by planning again. */

@@ -120,8 +120,12 @@ void plan_chemistry_open(struct plan_draft *draft)
 		struct plan_bath *bath = &draft->baths[i];
 		const struct day_on_hand *of_day = day_on_hand(draft->day, bath->solution);
 		const struct on_hand *on_hand = of_day ? &of_day->on_hand : bath->solution->on_hand;
-		if (!on_hand || !span_is_set(on_hand->volume.span) || is_past_life(draft, bath->solution, on_hand))
+		if (!on_hand || !span_is_set(on_hand->volume.span))
 			continue;
+		if (is_past_life(draft, bath->solution, on_hand)) {
+			bath->past_life = on_hand;
+			continue;
+		}
 		bath->on_hand = on_hand;
 		take_from_cupboard(draft, bath, of_day);
 	}

@@ -109,6 +109,20 @@ def check_mixed(folder):
           "so does the log", baths)
 
 
+def check_past_life(folder):
+    """The plan says why it mixes anew what stands in the cupboard."""
+    roll = {"label": "SM-1", "format": "135", "needs": "C-41"}
+    for mixed, is_over in (("2026-02-01", True), ("2026-03-12", False)):
+        path = lockers.write(os.path.join(folder, "life"), [roll], clauses=f"on hand colour-developer 3 L mixed {mixed} done 2 rolls")
+        with open(path, encoding="utf-8") as file:
+            text = file.read().replace("capacity 16 rolls per 1 L; lengthen", "keeps 2 weeks part full; capacity 16 rolls per 1 L; lengthen")
+        with open(path, "w", encoding="utf-8") as file:
+            file.write(text)
+        said = lockers.ask("plan", "--to", "markdown", path)
+        sentence = f"The 3 L in the cupboard, mixed {mixed}, is past its life and is not used."
+        check((sentence in said.replace("\u00a0", " ")) == is_over, f"mixed {mixed}: the plan says what is past its life", said)
+
+
 def check_remarks(folder):
     """Who decided that a roll is developed as something else, and why, and what a note says, is printed with the day."""
     path = lockers.write(os.path.join(folder, "remarks"), [
@@ -177,6 +191,7 @@ def main():
         check_times(path, plan)
         check_log(folder, path, plan)
         check_mixed(folder)
+        check_past_life(folder)
         check_remarks(folder)
         check_refused(folder, path)
     end()
