@@ -150,12 +150,26 @@ void depfile_add(struct depfile *depfile, const struct source_set *sources)
 	}
 }
 
+/* True where the file would take the place of what it lists, or of the product. */
+static bool is_taken(const struct depfile *depfile)
+{
+	struct arena *arena = depfile->invocation->arena;
+	struct text real = source_real_path(arena, depfile->path);
+
+	if (has_product(depfile->invocation) &&
+	    (text_equal(depfile->path, depfile->invocation->output) ||
+	     (real.length > 0 && text_equal(real, source_real_path(arena, depfile->invocation->output)))))
+		return true;
+	return real.length > 0 && is_known(depfile, real);
+}
+
 bool depfile_finish(struct depfile *depfile)
 {
+	depfile->is_taken = is_taken(depfile);
 	text_append_byte(&depfile->rule, '\n');
 	output_write(&depfile->output, text_builder_text(&depfile->rule));
 	output_write(&depfile->output, text_builder_text(&depfile->stubs));
-	return !depfile->has_odd_name && output_finish(&depfile->output) == 0;
+	return !depfile->has_odd_name && !depfile->is_taken && output_finish(&depfile->output) == 0;
 }
 
 void depfile_drop(struct depfile *depfile)
@@ -172,6 +186,10 @@ int depfile_commit(struct depfile *depfile)
 
 		output_drop(&depfile->output);
 		return complain("cannot write `%.*s`: a name in it holds a line end", TEXT_ARGUMENT(shown));
+	}
+	if (depfile->is_taken) {
+		output_drop(&depfile->output);
+		return complain("--depfile names the recipe itself, or the product");
 	}
 	return delivery_end(arena, &depfile->output, depfile->path);
 }

@@ -20,6 +20,7 @@ struct depfile {
 	size_t known_count;
 	size_t known_capacity;
 	bool has_odd_name; /* one with a line end in it, which no rule can hold */
+	bool is_taken;	   /* its own name is that of a file listed, or of the product */
 };
 
 /** Tells which of the options a letter -M with what follows stands for, and its argument, which may be the next word.

@@ -27,6 +27,15 @@ static int read_log(const struct invocation *invocation, struct text operand, st
 	return 0;
 }
 
+static void warn_of_copies(const struct reviews *reviews)
+{
+	for (size_t i = 0; i < reviews->count; i++)
+		if (reviews->items[i].copy_of != NULL)
+			complain("warning: `%.*s` and `%.*s` are logs of the same run: its film counts once",
+				 TEXT_ARGUMENT(reviews->items[i].log->name),
+				 TEXT_ARGUMENT(reviews->items[i].copy_of->log->name));
+}
+
 int command_review(const struct invocation *invocation)
 {
 	const struct emitter_row *emitter = product_emitter(invocation);
@@ -53,6 +62,7 @@ int command_review(const struct invocation *invocation)
 	if (product_is_source(invocation, &sources))
 		return complain("--output names a log itself");
 	emission.reviews = reviews_build(logs, invocation->operand_count, invocation->arena);
+	warn_of_copies(emission.reviews);
 	output_open_memory(&output, invocation->arena);
 	emitter->emit(&emission, &output);
 	return product_write(invocation, emitter, &output);

@@ -32,10 +32,10 @@ struct plan_kind {
 /** What a bath has done before and after a load. */
 struct plan_account {
 	const struct solution *solution;
-	size_t fill;		  /* which mix of it, from 0 in the order of use over the day */
-	bool is_on_hand;	  /* the fill stood in the cupboard */
-	int64_t volume;		  /* of the fill */
-	int64_t done_milli_rolls; /* before this load, tests included */
+	size_t fill;		       /* which mix of it, from 0 in the order of use over the day */
+	const struct on_hand *on_hand; /* the fill stood in the cupboard; null: it was mixed on the day */
+	int64_t volume;		       /* of the fill */
+	int64_t done_milli_rolls;      /* before this load, tests included */
 	int64_t load_milli_rolls;
 	int64_t capacity_milli_rolls; /* of the fill; 0: not declared */
 	int64_t lengthened_percent;   /* 1e-6 %; 0: as declared */
@@ -110,8 +110,9 @@ struct plan_chemistry {
 	int64_t on_hand; /* volume used from the cupboard */
 	int64_t mixed;	 /* volume mixed today */
 	size_t mixes;
-	int64_t done_milli_rolls; /* by the last fill, at the day's end */
-	int64_t left;		  /* of that fill */
+	int64_t done_milli_rolls;	 /* by the last fill, at the day's end */
+	int64_t left;			 /* of that fill */
+	const struct on_hand *past_life; /* stands in the cupboard and is not used; null: nothing does */
 };
 
 /** One thing that, changed alone, makes the whole day fit, found by planning again. */

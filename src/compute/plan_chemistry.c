@@ -120,8 +120,12 @@ void plan_chemistry_open(struct plan_draft *draft)
 		struct plan_bath *bath = &draft->baths[i];
 		const struct day_on_hand *of_day = day_on_hand(draft->day, bath->solution);
 		const struct on_hand *on_hand = of_day ? &of_day->on_hand : bath->solution->on_hand;
-		if (!on_hand || !span_is_set(on_hand->volume.span) || is_past_life(draft, bath->solution, on_hand))
+		if (!on_hand || !span_is_set(on_hand->volume.span))
 			continue;
+		if (is_past_life(draft, bath->solution, on_hand)) {
+			bath->past_life = on_hand;
+			continue;
+		}
 		bath->on_hand = on_hand;
 		take_from_cupboard(draft, bath, of_day);
 	}
@@ -314,7 +318,7 @@ static void add_account(struct walk *walk, const struct plan_bath *bath, int64_t
 	*account = (struct plan_account){
 		.solution = bath->solution,
 		.fill = bath->fill,
-		.is_on_hand = bath->is_on_hand,
+		.on_hand = bath->is_on_hand ? bath->on_hand : NULL,
 		.volume = bath->volume,
 		.done_milli_rolls = bath->film_milli_rolls + bath->test_milli_rolls,
 		.load_milli_rolls = walk->load->packed->area_milli_rolls,

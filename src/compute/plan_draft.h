@@ -89,9 +89,10 @@ struct plan_draft_load {
 /** A bath of the day, poured or behind one that is. */
 struct plan_bath {
 	const struct solution *solution;
-	const struct on_hand *on_hand; /* the day's, else the recipe's; null: none, or past its life */
-	int64_t pour;		       /* the most that one pour of the day takes; 0: it is not poured itself */
-	int64_t replenish_to_come;     /* volume that the loads not yet run take */
+	const struct on_hand *on_hand;	 /* the day's, else the recipe's; null: none, or past its life */
+	const struct on_hand *past_life; /* what is left where it stands, and is not used */
+	int64_t pour;			 /* the most that one pour of the day takes; 0: it is not poured itself */
+	int64_t replenish_to_come;	 /* volume that the loads not yet run take */
 	/* the fill in use */
 	bool has_fill;
 	size_t fill;

@@ -429,6 +429,7 @@ static void list_chemistry(struct plan_draft *draft)
 			.mixes = bath->mixes,
 			.done_milli_rolls = bath->film_milli_rolls + bath->test_milli_rolls,
 			.left = bath->has_fill ? bath->volume : bath->left,
+			.past_life = bath->past_life,
 		};
 	}
 }

@@ -233,6 +233,42 @@ static void count_bath(struct reviews *reviews, const struct run_log *log, const
 	(*place)->done_milli_rolls += load;
 }
 
+static size_t begun_steps(const struct run_log *log)
+{
+	size_t count = 0;
+
+	for (size_t i = 0; i < log->step_count; i++)
+		count += log->steps[i].is_begun;
+	return count;
+}
+
+/* Nobody begins the same load twice in one second: logs that say so were copied, one of them perhaps while it grew. */
+static bool is_same_run(const struct run_log *a, const struct run_log *b)
+{
+	return a->started_epoch != RUN_LOG_NONE && a->started_epoch == b->started_epoch &&
+	       a->load_number == b->load_number && text_equal(a->process, b->process) &&
+	       text_equal(a->fingerprint, b->fingerprint) && text_equal(a->day, b->day);
+}
+
+/* Reviews lie in the order of their starts: copies beside each other. The one that got furthest counts. */
+static void find_copies(struct reviews *reviews)
+{
+	for (size_t i = 1, first = 0; i < reviews->count; i++) {
+		struct review *best = &reviews->items[first], *other = &reviews->items[i];
+
+		if (!is_same_run(best->log, other->log)) {
+			first = i;
+			continue;
+		}
+		if (begun_steps(other->log) > begun_steps(best->log)) {
+			best->copy_of = other;
+			first = i;
+		} else {
+			other->copy_of = best;
+		}
+	}
+}
+
 static int by_start(const void *a, const void *b)
 {
 	const struct review *first = a, *second = b;
@@ -253,10 +289,11 @@ struct reviews *reviews_build(struct run_log *const *logs, size_t count, struct 
 		review_run(logs[i], &reviews->items[i], arena);
 	if (count > 1)
 		qsort(reviews->items, count, sizeof(*reviews->items), by_start);
+	find_copies(reviews);
 	for (size_t i = 0; i < count; i++) {
 		const struct run_log *log = reviews->items[i].log;
 
-		if (log->speed > 1)
+		if (log->speed > 1 || reviews->items[i].copy_of != NULL)
 			continue; /* a rehearsal did no film */
 		for (const struct run_log_bath *bath = log->baths; bath != NULL; bath = bath->next)
 			count_bath(reviews, log, bath, arena);

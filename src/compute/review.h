@@ -50,8 +50,9 @@ struct review_step {
 
 struct review {
 	const struct run_log *log;
-	struct review_step *steps; /* one for each of the log */
-	size_t departures;	   /* steps with one */
+	struct review_step *steps;    /* one for each of the log */
+	size_t departures;	      /* steps with one */
+	const struct review *copy_of; /* another log of this run that has got as far or further; null: there is none */
 };
 
 /** A bath as it stands after all the runs. */
@@ -70,7 +71,8 @@ struct reviews {
 };
 
 /** Reviews logs together, in `arena`. A bath that one log says has done so much before its load, and an earlier log
- * counts further, has done the greater. A load counts for the baths that were poured. */
+ * counts further, has done the greater. A load counts for the baths that were poured, and once where several logs are
+ * copies of one. */
 struct reviews *reviews_build(struct run_log *const *logs, size_t count, struct arena *arena);
 
 #endif

@@ -8,6 +8,9 @@
 #include "compute/drift.h"
 #include "compute/reading.h"
 #include "emit/cues/wording.h"
+#include "emit/day/parts.h"
+#include "emit/day/wall.h"
+#include "model/date.h"
 
 /* The rate is told at so many temperatures between the ends of what is told, and at each row of a table. */
 #define RATES 16
@@ -97,13 +100,19 @@ static bool was_poured_before(const struct process *process, size_t index)
 	return false;
 }
 
-static struct text mixed_on(const struct head *head, const struct solution *solution, bool is_on_hand)
+/* The day a fill was mixed: as declared, or when the plan mixes it. */
+static struct text mixed_on(const struct head *head, const struct solution *solution,
+			    const struct plan_account *account)
 {
-	const struct on_hand *on_hand = solution->on_hand;
+	const struct on_hand *on_hand = account == NULL ? solution->on_hand : account->on_hand;
+	const struct plan_task *mix = account == NULL ? NULL : parts_mix_of(head->emission->plan, account);
 
-	if (!is_on_hand || on_hand == NULL || !span_is_set(on_hand->mixed))
+	if (mix != NULL)
+		return text_format(head->arena, "%.10s",
+				   wall_stamp(head->arena, head->emission->plan->day, mix->end_s).data);
+	if (on_hand == NULL || !span_is_set(on_hand->mixed))
 		return TEXT("-");
-	return source_text(head->emission->recipe->sources, on_hand->mixed);
+	return date_print(head->arena, on_hand->mixed_on);
 }
 
 /* A bath that is poured back: what the next day must know of it. */
@@ -120,7 +129,7 @@ static void put_bath(const struct head *head, size_t index)
 	PUT(head, TEXT("plan-bath"), intern_text(head->emission->recipe->names, solution->declared.name),
 	    whole(head, account == NULL ? 0 : (int64_t)account->fill + 1),
 	    decimal(head, quantity_ml(account == NULL ? used->bath_volume : account->volume), 1),
-	    mixed_on(head, solution, account == NULL || account->is_on_hand),
+	    mixed_on(head, solution, account),
 	    rolls(head, account == NULL ? used->done_milli_rolls : account->done_milli_rolls),
 	    rolls(head, account == NULL ? process_load_milli_rolls(process) : account->load_milli_rolls));
 }

@@ -121,6 +121,21 @@ static void complain_bath(struct recipe *recipe, const struct step *step, struct
 		report_fix(recipe->report, finding, FIX_ASKS, step->bath_span, text_from(right));
 }
 
+/* Light later than a step lasts would be read at the sink as light in that step. What has a minimum may go on. */
+static void check_light(struct recipe *recipe, const struct process *process, const struct step *step)
+{
+	const struct time_window *time = &step->time;
+	int64_t drain_ms = process->tank == NULL ? 0 : process->tank->drain.value;
+
+	if (!is_in_tank(step) || !span_is_set(time->span) || time->form == TIME_AT_LEAST ||
+	    step->lights_after.value <= time->high_ms + drain_ms)
+		return;
+	report_help(recipe->report,
+		    report_add(recipe->report, CHECK_out_of_place, step->lights_span,
+			       "the step is over before this light comes"),
+		    "say it in the step in which light comes, counted from that step's start");
+}
+
 static void check_places(struct recipe *recipe, const struct step *step)
 {
 	struct span span = span_is_set(step->agitation_span) ? step->agitation_span : step->taps_span;
@@ -135,6 +150,8 @@ static void check_places(struct recipe *recipe, const struct step *step)
 		check_dry_places(recipe, step);
 	if (step->bath != BATH_RUNNING_WATER && span_is_set(step->flow.span))
 		complain_bath(recipe, step, step->flow.span, "only running water flows", "running water");
+	if (step->bath == BATH_SOLUTION && span_is_set(step->changes.span))
+		complain_bath(recipe, step, step->changes.span, "only water is changed within a step", "water");
 	if (step->bath == BATH_RUNNING_WATER && span_is_set(step->changes.span))
 		report_help(recipe->report,
 			    report_add(recipe->report, CHECK_out_of_place, step->changes.span,
@@ -149,6 +166,8 @@ void steps_finish(struct recipe *recipe, struct process *process, struct arena *
 {
 	give_roles(process);
 	number_bottles(process, arena);
-	for (size_t i = 0; i < process->step_count; i++)
+	for (size_t i = 0; i < process->step_count; i++) {
 		check_places(recipe, &process->steps[i]);
+		check_light(recipe, process, &process->steps[i]);
+	}
 }

@@ -68,6 +68,13 @@ def check_refusals(folder):
     os.symlink("one.wet", f"{folder}/alias")
     judge("nor through a link", folder, ["one.wet", "-o", "alias"], 2, b"names the recipe itself")
     judge("nor a file that it uses", folder, ["user.wet", "-o", "one.wet"], 2, b"names the recipe itself")
+    for name in ("one.wet", "alias", "./one.wet"):
+        judge(f"nor by a dependency file called {name}", folder, ["user.wet", "-o", "none", "-MD", "-MF", name], 2,
+              b"--depfile names the recipe itself")
+    judge("nor the product", folder, ["one.wet", "-o", "kept", "-MD", "-MF", "kept"], 2, b"or the product")
+    done = run("check", "user.wet", "-MD", "-MF", "one.wet", "-MT", "judged", cwd=folder)
+    check(done.returncode == 2 and b"--depfile names" in done.stderr, "nor when it is only checked", done.stderr.decode())
+    check(read(f"{folder}/kept") == b"old\n", "the old product is as it was")
     check(read(f"{folder}/one.wet") == recipe, "the recipe is as it was")
 
 

@@ -94,6 +94,56 @@ def check_log(folder, path, plan):
     check(load["places"][0]["roll"]["label"] not in plain, "a timer of no plan names no roll")
 
 
+def check_mixed(folder):
+    """The day a bath was mixed: on its bottle, in the log, and in the line for the next day, for what was in the cupboard on
+    that day as for what the plan mixes, after midnight too."""
+    clauses = "finish by 08:00; on hand colour-developer 3 L mixed 2026-03-12 done 2 rolls"
+    roll = {"label": "SM-1", "format": "135", "needs": "C-41"}
+    path = lockers.write(os.path.join(folder, "mixed"), [roll], clauses=clauses, start="23:55")
+    bottles = lockers.data("lists", path)["bottles"]
+    check([bottle["mixed"] for bottle in bottles] == ["2026-03-12", "2026-03-15 00:10"], "the bottles say when they were mixed",
+          bottles)
+    timer = lockers.ask("timer", "--load", "1", path)
+    baths = [re.findall(r"'([^']*)'", line)[1:5] for line in timer.splitlines() if "'plan-bath'" in line]
+    check(baths == [["colour-developer", "1", "3000.0", "2026-03-12"], ["bleach-fix", "1", "2500.0", "2026-03-15"]],
+          "so does the log", baths)
+
+
+def check_past_life(folder):
+    """The plan says why it mixes anew what stands in the cupboard."""
+    roll = {"label": "SM-1", "format": "135", "needs": "C-41"}
+    for mixed, is_over in (("2026-02-01", True), ("2026-03-12", False)):
+        path = lockers.write(os.path.join(folder, "life"), [roll], clauses=f"on hand colour-developer 3 L mixed {mixed} done 2 rolls")
+        with open(path, encoding="utf-8") as file:
+            text = file.read().replace("capacity 16 rolls per 1 L; lengthen", "keeps 2 weeks part full; capacity 16 rolls per 1 L; lengthen")
+        with open(path, "w", encoding="utf-8") as file:
+            file.write(text)
+        said = lockers.ask("plan", "--to", "markdown", path)
+        sentence = f"The 3 L in the cupboard, mixed {mixed}, is past its life and is not used."
+        check((sentence in said.replace("\u00a0", " ")) == is_over, f"mixed {mixed}: the plan says what is past its life", said)
+
+
+def check_remarks(folder):
+    """Who decided that a roll is developed as something else, and why, and what a note says, is printed with the day."""
+    path = lockers.write(os.path.join(folder, "remarks"), [
+        {"label": "SM-1", "format": "135", "needs": "C-41", "note": "tin, rusty"},
+        {"label": "SM-2", "format": "135", "needs": "C-22", "develop as": "black-and-white-negative", "reason": "no baths for it",
+         "decided by": "KM"},
+        {"label": "SM-3", "format": "135", "needs": "C-41"}],
+        columns=["label", "format", "needs", "develop as", "reason", "decided by", "note"])
+    decided = "SM-2: made for C-22, developed as black-and-white-negative: no baths for it; decided by KM."
+    for command, form in (("plan", "html"), ("plan", "markdown"), ("lists", "html"), ("lists", "markdown")):
+        text = lockers.ask(command, "--to", form, path)
+        words = sheets.Page(text if form == "html" else sheets.cmark(text)).text
+        said = words.split("Said of single rolls")[-1]
+        check("SM-1: tin, rusty" in said and decided in said and "SM-3:" not in said, f"{command} as {form} says what is said of rolls",
+              words)
+    plan = lockers.data("plan", path)
+    grey = next(load["number"] for load in plan["loads"] if load["places"][0]["roll"]["label"] == "SM-2")
+    text = lockers.ask("lists", "--to", "markdown", "--load", str(grey), path)
+    check("no baths for it" in text and "rusty" not in text, "the lists of one load say it of its rolls", text)
+
+
 def check_refused(folder, path):
     def refused(words, *arguments):
         done = run(*arguments, path)
@@ -140,6 +190,9 @@ def main():
         plan = lockers.data("plan", path)
         check_times(path, plan)
         check_log(folder, path, plan)
+        check_mixed(folder)
+        check_past_life(folder)
+        check_remarks(folder)
         check_refused(folder, path)
     end()
 

@@ -185,6 +185,11 @@ def test_baths(path):
     after = review(path, changed(again, "said", said))["on_hand"]
     harness.check(all(bath["done_rolls"] == 8 + load[bath["solution"]] for bath in after),
                   "what the second plan knew of the first is not counted twice", lambda: str(after))
+    half = changed(path, "half", lambda lines: lines[:-len(lines) // 4])
+    for copies in ([path, path], [path, half], [half, path, half]):
+        done = harness.run("review", "--to", "json", *copies)
+        harness.check(json.loads(done.stdout)["on_hand"] == first and done.stderr.count(b"same run") == len(copies) - 1,
+                      "logs that are copies of one count once, the longest of them", done.stdout.decode() + done.stderr.decode())
     harness.check(review(changed(path, "rehearsed", lambda lines: [
         [*line[:3], "10"] if line[0] == "clock" else line for line in lines]))["on_hand"] == [], "a rehearsal does no film")
     recipe = harness.read("examples/black-and-white.wet") + "\n" + "\n".join(bath["line"] for bath in first) + "\n"

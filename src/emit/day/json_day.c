@@ -151,7 +151,7 @@ void json_day_accounts(struct json_node load, const struct emission *emission, c
 		struct json_node node = json_node_object(list, NULL);
 		json_node_text(node, "bath", parts_name(emission, &account->solution->declared));
 		json_day_count(node, "mix", account->fill + 1);
-		json_node_flag(node, "on_hand", account->is_on_hand);
+		json_node_flag(node, "on_hand", account->on_hand != NULL);
 		json_day_volume(node, "volume_ml", account->volume);
 		json_day_rolls(node, "done_before_rolls", account->done_milli_rolls);
 		json_day_rolls(node, "load_rolls", account->load_milli_rolls);

@@ -165,6 +165,16 @@ const struct plan_task *parts_task(const struct day_plan *plan, const struct pla
 	return NULL;
 }
 
+const struct plan_task *parts_mix_of(const struct day_plan *plan, const struct plan_account *account)
+{
+	for (size_t i = 0; !account->on_hand && i < plan->task_count; i++) {
+		const struct plan_task *task = &plan->tasks[i];
+		if (task->kind == PLAN_TASK_mix && task->solution == account->solution && task->fill == account->fill)
+			return task;
+	}
+	return NULL;
+}
+
 static struct parts_stay stay(const struct plan_task *from, const struct plan_task *to)
 {
 	if (!from || !to)

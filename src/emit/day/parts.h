@@ -39,6 +39,9 @@ size_t parts_empty_reels(const struct day_plan *plan, const struct plan_load *lo
 /** A task of a load; null where it has none of that kind. */
 const struct plan_task *parts_task(const struct day_plan *plan, const struct plan_load *load, enum plan_task_kind kind);
 
+/** The task in which a fill was mixed; null where it stood in the cupboard. */
+const struct plan_task *parts_mix_of(const struct day_plan *plan, const struct plan_account *account);
+
 /** From when to when a load takes up its tank (from loading until it is rinsed), its reels (until they are dry) and
  * places in the dryer (until its rolls are taken down). `is_there` false: it does not. */
 struct parts_stay {

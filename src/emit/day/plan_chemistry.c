@@ -5,6 +5,7 @@
 #include "emit/day/wall.h"
 #include "emit/sheet/words.h"
 #include "emit/this_run.h"
+#include "model/date.h"
 
 /* "mixed 2 times: 3 L at 09:00, 3 L at 14:30". */
 static void add_mixes(struct paper *paper, cmark_node *item, const struct plan_chemistry *chemistry)
@@ -53,6 +54,11 @@ static void add_bath(struct paper *paper, cmark_node *list, const struct plan_ch
 			chemistry->left > 0 ? " is left and has" : "its last fill has",
 			TEXT_ARGUMENT(this_run_rolls(paper->arena, chemistry->done_milli_rolls)));
 	document_string(paper->document, item, ".");
+	if (chemistry->past_life)
+		document_format(paper->document, item,
+				" The %.*s in the cupboard, mixed %.*s, is past its life and is not used.",
+				TEXT_ARGUMENT(words_volume(paper->sheet, chemistry->past_life->volume.value)),
+				TEXT_ARGUMENT(date_print(paper->arena, chemistry->past_life->mixed_on)));
 }
 
 void plan_page_chemistry(struct paper *paper)

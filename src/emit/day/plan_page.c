@@ -4,6 +4,7 @@
 #include <inttypes.h>
 
 #include "emit/day/picture.h"
+#include "emit/day/remarks.h"
 #include "emit/day/wall.h"
 #include "emit/sheet/words.h"
 
@@ -144,6 +145,7 @@ static struct paper *build(const struct emission *emission)
 	plan_page_chemistry(paper);
 	plan_page_left(paper);
 	plan_page_parties(paper);
+	remarks_add(paper);
 	plan_page_care(paper);
 	return paper;
 }

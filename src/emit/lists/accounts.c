@@ -63,7 +63,7 @@ static void add_account(struct paper *paper, cmark_node *rows, const struct plan
 	paper_cell_text(paper, row, "load ", text_format(paper->arena, "%zu", load->number));
 	cmark_node *name = paper_cell(paper, row, DAY_MARK_cell);
 	document_strong(paper->document, name, parts_title(paper->emission, &account->solution->declared));
-	document_format(paper->document, name, " %s" NBSP "%zu, %.*s", account->is_on_hand ? "fill" : "mix",
+	document_format(paper->document, name, " %s" NBSP "%zu, %.*s", account->on_hand ? "fill" : "mix",
 			account->fill + 1, TEXT_ARGUMENT(words_volume(paper->sheet, account->volume)));
 	paper_part_with(paper, ": ");
 	paper_cell_text(paper, row, "rolls done before ", rolls(paper, account->done_milli_rolls));

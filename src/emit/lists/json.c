@@ -96,7 +96,7 @@ static void put_bottle(struct json_node list, const struct emission *emission, c
 	json_node_text(node, "bath", parts_name(emission, &solution->declared));
 	json_recipe_text_or_null(node, "title", solution->declared.title.text);
 	json_day_count(node, "mix", bottle->account->fill + 1);
-	json_node_flag(node, "on_hand", bottle->account->is_on_hand);
+	json_node_flag(node, "on_hand", bottle->account->on_hand != NULL);
 	json_recipe_text_or_null(node, "mixed", lists_mixed(emission, bottle));
 	json_day_volume(node, "volume_ml", bottle->account->volume);
 	json_day_rolls(node, "done_rolls", bottle->account->done_milli_rolls);

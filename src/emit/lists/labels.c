@@ -77,7 +77,7 @@ static void add_bottle(struct paper *paper, cmark_node *list, const struct lists
 	add_line(paper, sticker,
 		 text_format(arena, "%.*s, %s" NBSP "%zu",
 			     TEXT_ARGUMENT(words_volume(paper->sheet, bottle->account->volume)),
-			     bottle->account->is_on_hand ? "fill" : "mix", bottle->account->fill + 1));
+			     bottle->account->on_hand ? "fill" : "mix", bottle->account->fill + 1));
 	struct text mixed = lists_mixed(paper->emission, bottle);
 	if (mixed.length > 0)
 		add_line(paper, sticker, text_format(arena, "mixed %.*s", TEXT_ARGUMENT(mixed)));

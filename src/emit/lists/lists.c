@@ -1,6 +1,7 @@
 #include "emit/lists/lists.h"
 
 #include "emit/day/left.h"
+#include "emit/day/remarks.h"
 #include "emit/day/wall.h"
 #include "emit/lists/reel.h"
 #include "emit/sheet/words.h"
@@ -50,16 +51,6 @@ static uint32_t bottle_number(const struct process *process, const struct soluti
 	return 0;
 }
 
-static const struct plan_task *mix_of(const struct day_plan *plan, const struct plan_account *account)
-{
-	for (size_t i = 0; i < plan->task_count; i++) {
-		const struct plan_task *task = &plan->tasks[i];
-		if (task->kind == PLAN_TASK_mix && task->solution == account->solution && task->fill == account->fill)
-			return task;
-	}
-	return NULL;
-}
-
 static bool is_listed(const struct lists_bottle *bottles, size_t count, const struct plan_account *account)
 {
 	for (size_t i = 0; i < count; i++)
@@ -91,7 +82,7 @@ struct lists_bottle *lists_bottles(const struct emission *emission, size_t *coun
 				continue;
 			struct lists_bottle bottle = { load, account,
 						       bottle_number(parts_process(plan, load), account->solution),
-						       account->is_on_hand ? NULL : mix_of(plan, account) };
+						       parts_mix_of(plan, account) };
 			ARENA_RESERVE(emission->arena, bottles, listed, capacity);
 			size_t place = listed++;
 			for (; place > 0 && stands_before(&bottle, &bottles[place - 1]); place--)
@@ -105,12 +96,12 @@ struct lists_bottle *lists_bottles(const struct emission *emission, size_t *coun
 
 struct text lists_mixed(const struct emission *emission, const struct lists_bottle *bottle)
 {
-	const struct on_hand *on_hand = bottle->account->solution->on_hand;
+	const struct on_hand *on_hand = bottle->account->on_hand;
 	if (bottle->mix) {
 		struct text stamp = wall_stamp(emission->arena, emission->plan->day, bottle->mix->end_s);
 		return text_format(emission->arena, "%.10s %.5s", stamp.data, stamp.data + 11);
 	}
-	if (bottle->account->is_on_hand && on_hand && span_is_set(on_hand->mixed))
+	if (on_hand && span_is_set(on_hand->mixed))
 		return date_print(emission->arena, on_hand->mixed_on);
 	return TEXT("");
 }
@@ -149,6 +140,7 @@ static struct paper *build(const struct emission *emission, bool is_drawn)
 	lists_add_labels(paper);
 	if (!emission->load && paper->plan->left_count > 0)
 		left_table(paper, paper_part(paper, "Left over"));
+	remarks_add(paper);
 	return paper;
 }
 

@@ -165,8 +165,8 @@ static void test_on_hand(void **state)
 	const struct day_plan *day = plan(&bench);
 	assert_int_equal(day->load_count, 3);
 	assert_int_equal(day->loads[0].accounts->done_milli_rolls, 8000);
-	assert_true(day->loads[1].accounts->is_on_hand);
-	assert_false(day->loads[2].accounts->is_on_hand);
+	assert_non_null(day->loads[1].accounts->on_hand);
+	assert_null(day->loads[2].accounts->on_hand);
 	assert_int_equal(day->loads[2].accounts->fill, 1);
 	const struct plan_chemistry *developer = chemistry_of(&bench, day, "colour-developer");
 	assert_int_equal(developer->on_hand, litres(3));

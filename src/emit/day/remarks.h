@@ -1,0 +1,10 @@
+/* What a day or its table says of single rolls, for whoever reads the plan or the lists. */
+#ifndef EMIT_DAY_REMARKS_H
+#define EMIT_DAY_REMARKS_H
+
+#include "emit/day/paper.h"
+
+/** Titles, notes, and who decided that a roll is developed as what and why; nothing where nothing is said. */
+void remarks_add(struct paper *paper);
+
+#endif
