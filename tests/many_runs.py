@@ -10,11 +10,11 @@ DRIVER = os.path.join(os.path.dirname(harness.WETSIDE), "unit", "commands", "dri
 MARK = re.compile(rb"\f (\d+)\n")
 
 
-def run_all(command_lines, cwd=harness.ROOT):
+def run_all(command_lines, cwd=harness.ROOT, timeout=300):
     """(status, standard output, standard error) of these lists of words, in order; None where the driver ended before."""
     text = "".join("\t".join(words) + "\n" for words in command_lines)
     done = subprocess.run([DRIVER], input=text.encode(), stdout=subprocess.PIPE, stderr=subprocess.PIPE, check=False,
-                          timeout=300, cwd=cwd)
+                          timeout=timeout, cwd=cwd)
     outputs, messages = MARK.split(done.stdout), MARK.split(done.stderr)
     if done.returncode != 0 or len(outputs) != 2 * len(command_lines) + 1 or len(outputs) != len(messages):
         return None
