@@ -70,7 +70,8 @@ UNIT_DRIVERS := $(patsubst tests/unit/%.c,%,$(wildcard tests/unit/*/driver_*.c))
 # --- made sources ---------------------------------------------------------------------------------------------------
 
 MADE := build/generated
-GRAMMAR_MADE := $(MADE)/syntax/scanner.c $(MADE)/syntax/scanner.h $(MADE)/syntax/grammar.c $(MADE)/syntax/grammar.h
+GRAMMAR_MADE := $(MADE)/syntax/scanner.c $(MADE)/syntax/scanner.h $(MADE)/syntax/grammar.c $(MADE)/syntax/grammar.h \
+	$(MADE)/syntax/word_slots.h $(MADE)/syntax/unit_slots.h
 EMBEDDED := $(wildcard src/emit/*/*.sh src/emit/*/*.css src/emit/*/*.js src/emit/*/*.html src/commands/*.wet) grammar/reference.ebnf
 embedded_name = $(subst .,_,$(subst -,_,$(notdir $(1))))
 EMBEDDED_MADE := $(foreach f,$(EMBEDDED),$(MADE)/embedded/$(call embedded_name,$(f)).h) $(MADE)/embedded/explain.h
@@ -86,6 +87,11 @@ $(MADE)/syntax/grammar.y: src/syntax/words.def grammar/wetside.y grammar/day.y g
 	$(call say,GRAMMAR)
 	$(Q)mkdir -p $(@D)
 	$(Q)awk -f grammar/keywords.awk src/syntax/words.def grammar/wetside.y >$@
+
+$(MADE)/syntax/%_slots.h: src/syntax/%s.def grammar/slots.awk
+	$(call say,SLOTS,$<)
+	$(Q)mkdir -p $(@D)
+	$(Q)LC_ALL=C awk -f grammar/slots.awk $< >$@
 
 $(MADE)/syntax/grammar.c $(MADE)/syntax/grammar.h &: $(MADE)/syntax/grammar.y
 	$(call say,BISON,grammar)

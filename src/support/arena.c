@@ -5,9 +5,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* The first is more than a C library has at hand (glibc: 132 KB), so that it comes from the system as pages of zeros: what
- * is never touched costs nothing, and nothing is cleared twice. A test makes blocks so small that each allocation is one
- * of the system's, which it then lets fail. */
+/* The first is more than a C library has at hand (glibc: 132 KB), so that it comes from the system as pages of zeros:
+ * what is never touched costs nothing, and nothing is cleared twice. A test makes blocks so small that each allocation
+ * is one of the system's, which it then lets fail. */
 #ifndef FIRST_BLOCK
 #define FIRST_BLOCK ((size_t)144 * 1024)
 #define LARGEST_BLOCK ((size_t)4 * 1024 * 1024)

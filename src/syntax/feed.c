@@ -19,14 +19,14 @@ static bool is_keyword(int kind)
 }
 
 /* A measure that is not the same everywhere, without whose it is: "fl oz", "pint". */
-static bool lacks_whose(const struct feed *feed, struct text text)
+static bool lacks_whose(struct text text)
 {
 	char whose[3 + LONGEST_SPELLING] = "US ";
 
 	if (text.length > LONGEST_SPELLING)
 		return false;
 	memcpy(whose + 3, text.data, text.length);
-	return unit_index_find(&feed->units, (struct text){ whose, 3 + text.length }) != UNIT_none;
+	return unit_find((struct text){ whose, 3 + text.length }) != UNIT_none;
 }
 
 /* Tells a unit behind a number from a name. What only looks like one is reported and passed on as what was meant. */
@@ -35,12 +35,12 @@ static void feed_find_unit(struct feed *feed, struct feed_token *token)
 	struct text text = feed_text(feed, token->span);
 	bool is_measure;
 
-	token->unit = unit_index_find(&feed->units, text);
+	token->unit = unit_find(text);
 	if (token->unit != UNIT_none) {
 		token->kind = UNIT;
 		return;
 	}
-	is_measure = lacks_whose(feed, text);
+	is_measure = lacks_whose(text);
 	if (token->kind != UNIT && !is_measure)
 		return;
 	token->kind = UNIT;
@@ -98,7 +98,7 @@ struct feed_token feed_scan(struct feed *feed)
 				return token;
 			}
 		}
-		word = word_find(&feed->words, text);
+		word = word_find(text);
 		if (word != WORD_COUNT)
 			token.kind = W_WETSIDE + (int)word;
 	}

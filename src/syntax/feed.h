@@ -45,8 +45,6 @@ struct feed {
 	struct source_set *sources;
 	const struct source_file *file;
 	void *scanner;
-	struct word_index words;
-	struct unit_index units;
 	bool has_hidden; /* there is a character in the file that cannot be seen */
 
 	uint32_t line_begin; /* of the line that is being scanned */

@@ -202,8 +202,8 @@ static void want(struct arena *scratch, void *data)
 	}
 }
 
-/* What one task leaves behind is zero for the next, whatever it wanted: nothing, little, more than one block, a block of
- * its own. */
+/* What one task leaves behind is zero for the next, whatever it wanted: nothing, little, more than one block, a block
+ * of its own. */
 static void test_a_scratch_arena_is_new_each_time(void **state)
 {
 	(void)state;
