@@ -1,5 +1,5 @@
-# Makes a hash table of src/syntax/words.def or of src/syntax/units.def, so that none is built when the program starts. To
-# be run under LC_ALL=C, where a character is a byte. The slots are those of syntax/slots.h, whose function this one
+# Makes a hash table of src/syntax/words.def or of src/syntax/units.def, so that none is built when the program starts.
+# To be run under LC_ALL=C, where a character is a byte. The slots are those of syntax/slots.h, whose function this one
 # repeats; the unit tests look every spelling up.
 
 function hash(word,   count) {
