@@ -11,8 +11,8 @@ sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."
 import harness  # noqa: E402
 
 FRAME = "wetside 1\nsolution fixer {\n\trole fixer\n\thazards none\n\twaste fixer\n%s}\n"
-TEXTS = ['""', '"a"', '"# no comment"', '"{ } ; ,"', '"it\'s"', r'"a \" b"', r'"\"a"', r'"a\""', r'"a\\"', r'"\\\""', r'"a \n b"',
-         '"ß ± \u4e2d"', '"' + "long " * 40 + '"', '"tab\there"']
+TEXTS = ['""', '"a"', '"# no comment"', '"{ } ; ,"', '"it\'s"', r'"a \" b"', r'"\"a"', r'"a\""', r'"a\\"', r'"\\\""',
+         r'"a \n b"', '"ß ± \u4e2d"', '"' + "long " * 40 + '"', '"tab\there"']
 COMMENTS = ["#", "# a", '# "no text', '# "no text"', "## { }", "# ß ± \u4e2d", "# " + "long " * 40 + "end", "#\ttab",
             "# \\"]
 
