@@ -30,12 +30,13 @@ LANGUAGE_FLAGS := -std=c11 -D_POSIX_C_SOURCE=200809L -D_XOPEN_SOURCE=700 -ffp-co
 WARNING_FLAGS := -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes -Wmissing-prototypes $(WERROR)
 INCLUDE_FLAGS := -Isrc -Ibuild/generated
 # Undefined behaviour traps, so that it too is reported where ASAN_OPTIONS=log_path says and no test can overlook it.
-SANITIZE_FLAGS := -O1 -fsanitize=address,undefined -fsanitize-undefined-trap-on-error -fno-omit-frame-pointer
+SANITIZE_FLAGS := -O1 -fsanitize=address,undefined -fsanitize-undefined-trap-on-error -fno-omit-frame-pointer \
+	-DLARGEST_SPARE=0
 COVERAGE_FLAGS := -O0 --coverage
 MUTANT_FLAGS := -O1 -g0
 # Without the tracing of comparisons, which takes half of the time; there is a dictionary.
 FUZZ_FLAGS := -O2 -fsanitize=fuzzer-no-link,address,undefined -fno-sanitize-coverage=trace-cmp -fno-sanitize-recover=undefined \
-	-fno-omit-frame-pointer
+	-fno-omit-frame-pointer -DLARGEST_SPARE=0
 
 # Asked once, and only when something is compiled: before `make demo` there may be no pkg-config yet.
 MODULES := libcmark jansson libmd libutf8proc
@@ -69,7 +70,8 @@ UNIT_DRIVERS := $(patsubst tests/unit/%.c,%,$(wildcard tests/unit/*/driver_*.c))
 # --- made sources ---------------------------------------------------------------------------------------------------
 
 MADE := build/generated
-GRAMMAR_MADE := $(MADE)/syntax/scanner.c $(MADE)/syntax/scanner.h $(MADE)/syntax/grammar.c $(MADE)/syntax/grammar.h
+GRAMMAR_MADE := $(MADE)/syntax/scanner.c $(MADE)/syntax/scanner.h $(MADE)/syntax/grammar.c $(MADE)/syntax/grammar.h \
+	$(MADE)/syntax/word_slots.h $(MADE)/syntax/unit_slots.h
 EMBEDDED := $(wildcard src/emit/*/*.sh src/emit/*/*.css src/emit/*/*.js src/emit/*/*.html src/commands/*.wet) grammar/reference.ebnf
 embedded_name = $(subst .,_,$(subst -,_,$(notdir $(1))))
 EMBEDDED_MADE := $(foreach f,$(EMBEDDED),$(MADE)/embedded/$(call embedded_name,$(f)).h) $(MADE)/embedded/explain.h
@@ -85,6 +87,11 @@ $(MADE)/syntax/grammar.y: src/syntax/words.def grammar/wetside.y grammar/day.y g
 	$(call say,GRAMMAR)
 	$(Q)mkdir -p $(@D)
 	$(Q)awk -f grammar/keywords.awk src/syntax/words.def grammar/wetside.y >$@
+
+$(MADE)/syntax/%_slots.h: src/syntax/%s.def grammar/slots.awk
+	$(call say,SLOTS,$<)
+	$(Q)mkdir -p $(@D)
+	$(Q)LC_ALL=C awk -f grammar/slots.awk $< >$@
 
 $(MADE)/syntax/grammar.c $(MADE)/syntax/grammar.h &: $(MADE)/syntax/grammar.y
 	$(call say,BISON,grammar)
@@ -322,7 +329,7 @@ build/faults/injector.so: tests/faults/injector.c
 build/faults/wetside: src/support/arena.c $(links_commands:%=build/lib%.a)
 	$(call say,FAULTS)
 	$(Q)mkdir -p $(@D)
-	$(Q)$(COMPILE) '-DFIRST_BLOCK=((size_t)64)' '-DLARGEST_BLOCK=((size_t)64)' $(LDFLAGS) -o $@ $^ $(MODULE_LIBS)
+	$(Q)$(COMPILE) '-DFIRST_BLOCK=((size_t)64)' '-DLARGEST_BLOCK=((size_t)64)' -DLARGEST_SPARE=0 $(LDFLAGS) -o $@ $^ $(MODULE_LIBS)
 
 MEASURED := $(filter-out bench lint mutation node,$(patsubst tests/%/,%,$(wildcard tests/*/)))
 

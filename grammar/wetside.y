@@ -48,8 +48,9 @@
 
 static int grammar_lex(struct node_list *value, struct span *span, struct feed *feed)
 {
-	struct feed_token token = feed_next(feed);
+	struct feed_token token;
 
+	feed_next(feed, &token);
 	*span = token.span;
 	*value = (struct node_list){ (node_index)token.unit, 0 };
 	return token.kind;

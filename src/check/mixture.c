@@ -84,30 +84,48 @@ static class_set class_of_word(struct text word)
 	return index < vocabulary_size(VOCABULARY_CLASSES) ? (class_set)1 << index : 0;
 }
 
-/* A class stands for every chemical that brings it. */
-static struct held held_by_word(struct text word)
+/* The chemicals that bring each class: found once, since the words of the tables name the same classes again and
+ * again. */
+struct bringers {
+	chemical_set of_class[CLASS_COUNT];
+};
+
+static struct bringers bringers_find(void)
 {
-	struct held held = { class_of_word(word), 0 };
+	struct bringers bringers = { { 0 } };
 	for (int id = 0; id < CHEMICAL_COUNT; id++) {
-		enum chemical_id chemical = (enum chemical_id)id;
-		if (text_equal(chemical_row(chemical)->word, word) || (classes_in_mix(chemical) & held.classes) != 0)
-			held.chemicals |= chemical_bit(chemical);
+		class_set classes = classes_in_mix((enum chemical_id)id);
+		for (size_t i = 0; classes != 0; i++, classes >>= 1)
+			bringers.of_class[i] |= (classes & 1) != 0 ? chemical_bit((enum chemical_id)id) : 0;
 	}
+	return bringers;
+}
+
+/* A class stands for every chemical that brings it; a word may be both a class and a chemical. */
+static struct held held_by_word(struct text word, const struct bringers *bringers)
+{
+	struct held held = { 0 };
+	size_t class_ = vocabulary_find(VOCABULARY_CLASSES, word);
+	size_t chemical = vocabulary_find(VOCABULARY_CHEMICALS, word);
+	if (class_ < CLASS_COUNT)
+		held = (struct held){ (class_set)1 << class_, bringers->of_class[class_] };
+	if (chemical < CHEMICAL_COUNT)
+		held.chemicals |= chemical_bit((enum chemical_id)chemical);
 	return held;
 }
 
-struct things things_read(const char *words)
+static struct things things_of(const char *words, const struct bringers *bringers)
 {
 	struct things things = { .words = words, .is_anything = words[0] == '*' };
 	for (const char *at = words; *at != '\0';) {
 		struct text word = { at, strcspn(at, " +") };
-		struct held held = held_by_word(word);
+		struct held held = held_by_word(word, bringers);
 		at += word.length;
 		if (*at == '+') {
 			struct text second = { at + 1, strcspn(at + 1, " ") };
 			struct held *pair = things.pairs[things.pair_count++];
 			pair[0] = held;
-			pair[1] = held_by_word(second);
+			pair[1] = held_by_word(second, bringers);
 			at = second.data + second.length;
 		} else {
 			add_held(&things.one_of, held);
@@ -143,20 +161,29 @@ bool mixture_holds_else(const struct mixture *mixture, const struct things *thin
 	       (mixture->held.classes & ~things->one_of.classes) != 0;
 }
 
+struct things things_read(const char *words)
+{
+	const struct bringers bringers = bringers_find();
+	return things_of(words, &bringers);
+}
+
 const struct mixing_rules *mixing_rules_read(struct arena *arena)
 {
 	struct mixing_rules *rules = ARENA_NEW(arena, struct mixing_rules);
+	const struct bringers bringers = bringers_find();
 	for (size_t i = 0; i < NEVER_MIX_COUNT; i++) {
 		const struct never_mix_row *row = &NEVER_MIX_ROWS[i];
-		rules->never[i] = (struct never_mix_rule){ row, things_read(row->one), things_read(row->other),
-							   things_read(row->unless) };
+		rules->never[i] =
+			(struct never_mix_rule){ row, things_of(row->one, &bringers), things_of(row->other, &bringers),
+						 things_of(row->unless, &bringers) };
 		rules->always |= row->when == NEVER_MIX_ALWAYS ? ROW_BIT(i) : 0;
 		rules->with_anything |= rules->never[i].other.is_anything ? ROW_BIT(i) : 0;
 	}
 	for (size_t i = 0; i < ADD_ORDER_COUNT; i++) {
 		const struct add_order_row *row = &ADD_ORDER_ROWS[i];
-		rules->order[i] = (struct add_order_rule){ row, things_read(row->first), things_read(row->second),
-							   things_read(row->where) };
+		rules->order[i] =
+			(struct add_order_rule){ row, things_of(row->first, &bringers),
+						 things_of(row->second, &bringers), things_of(row->where, &bringers) };
 	}
 	return rules;
 }

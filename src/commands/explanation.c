@@ -308,14 +308,11 @@ static void part_from_last(struct text_builder *builder, size_t before)
 
 bool explanation_append(struct text_builder *builder, struct text word)
 {
-	struct word_index index;
 	size_t before = builder->length;
 	enum check_id check = check_find(word);
 	enum unit_id unit = unit_find(word);
-	enum word_id keyword;
+	enum word_id keyword = word_find(word);
 
-	word_index_build(&index);
-	keyword = word_find(&index, word);
 	if (check != CHECK_COUNT)
 		explanation_append_check(builder, check);
 	if (keyword != WORD_COUNT) {

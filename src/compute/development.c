@@ -66,16 +66,35 @@ static double log_time(const struct time_row *rows, double temp_c)
 	return here + (there - here) * fmin(fmax(share, 0), 1);
 }
 
-bool development_rate(const struct step *step, double temp_c, double *rate)
+/* What of a step's rule is the same at every temperature: a sum asks for the rate a hundred times. */
+struct rule {
+	const struct step *step;
+	double working_c;
+	double log_working; /* log_time there, where there is a table */
+};
+
+static bool rule_of(const struct step *step, struct rule *rule)
 {
 	const struct temperature_window *window = development_window(step);
 	if (!window)
 		return false;
-	double working_c = quantity_celsius(window->nominal);
+	*rule = (struct rule){ step, quantity_celsius(window->nominal), 0 };
+	if (!step->times)
+		return true;
+	if (!is_in_table(step->times, rule->working_c))
+		return false;
+	rule->log_working = log_time(step->times, rule->working_c);
+	return true;
+}
+
+static bool rule_rate(const struct rule *rule, double temp_c, double *rate)
+{
+	const struct step *step = rule->step;
+	double working_c = rule->working_c;
 	if (step->times) {
-		if (!is_in_table(step->times, temp_c) || !is_in_table(step->times, working_c))
+		if (!is_in_table(step->times, temp_c))
 			return false;
-		*rate = exp(log_time(step->times, working_c) - log_time(step->times, temp_c));
+		*rate = exp(rule->log_working - log_time(step->times, temp_c));
 		return true;
 	}
 	if (span_is_set(step->coefficient.span)) {
@@ -89,6 +108,12 @@ bool development_rate(const struct step *step, double temp_c, double *rate)
 		return true;
 	}
 	return false;
+}
+
+bool development_rate(const struct step *step, double temp_c, double *rate)
+{
+	struct rule rule;
+	return rule_of(step, &rule) && rule_rate(&rule, temp_c, rate);
 }
 
 /* Between two rows, and without a table, the rate only rises or only falls. */
@@ -111,7 +136,7 @@ bool development_rates_between(const struct step *step, double from_c, double to
 
 /* A bath on its way from its start towards its surroundings. */
 struct course {
-	const struct step *step;
+	struct rule rule;
 	double start_c;
 	double surroundings_c;
 	double cooling;
@@ -126,7 +151,7 @@ static double course_rate(double time_s, const void *data)
 {
 	const struct course *course = data;
 	double rate = 0;
-	development_rate(course->step, course_temp_c(course, time_s), &rate);
+	rule_rate(&course->rule, course_temp_c(course, time_s), &rate);
 	return rate;
 }
 
@@ -146,7 +171,7 @@ static double passing_s(const struct course *course, double temp_c, double time_
 static double integral_of_rate(const struct course *course, double time_s)
 {
 	double sum = 0;
-	const struct time_row *row = course->step->times;
+	const struct time_row *row = course->rule.step->times;
 	double from_s = passing_s(course, -INFINITY, time_s);
 	for (; row && row->next && row->next->next; row = row->next) {
 		double to_s = passing_s(course, row_c(row->next), time_s);
@@ -159,9 +184,10 @@ static double integral_of_rate(const struct course *course, double time_s)
 bool development_effective(const struct step *step, double start_c, double surroundings_c, double cooling,
 			   double time_s, double *share)
 {
-	struct course course = { step, start_c, surroundings_c, cooling };
+	struct course course = { { 0 }, start_c, surroundings_c, cooling };
 	double rate;
-	if (!development_rate(step, start_c, &rate) || !development_rate(step, course_temp_c(&course, time_s), &rate))
+	if (!rule_of(step, &course.rule) || !rule_rate(&course.rule, start_c, &rate) ||
+	    !rule_rate(&course.rule, course_temp_c(&course, time_s), &rate))
 		return false;
 	*share = integral_of_rate(&course, time_s) / time_s;
 	return true;

@@ -150,8 +150,10 @@ struct text vocabulary_title(enum vocabulary vocabulary, size_t index)
 size_t vocabulary_find(enum vocabulary vocabulary, struct text word)
 {
 	size_t count = vocabulary_size(vocabulary);
-	for (size_t i = 0; i < count; i++)
-		if (text_equal(vocabulary_word(vocabulary, i), word))
+	size_t row_size = vocabularies[vocabulary].row_size;
+	const char *row = vocabularies[vocabulary].rows;
+	for (size_t i = 0; i < count; i++, row += row_size)
+		if (text_equal(*(const struct text *)(const void *)row, word))
 			return i;
 	return count;
 }

@@ -5,16 +5,24 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* A test makes them so small that each allocation is one of the system's, which it then lets fail. */
+/* The first is more than a C library has at hand (glibc: 132 KB), so that it comes from the system as pages of zeros:
+ * what is never touched costs nothing, and nothing is cleared twice. A test makes blocks so small that each allocation
+ * is one of the system's, which it then lets fail. */
 #ifndef FIRST_BLOCK
-#define FIRST_BLOCK ((size_t)64 * 1024)
+#define FIRST_BLOCK ((size_t)144 * 1024)
 #define LARGEST_BLOCK ((size_t)4 * 1024 * 1024)
 #endif
 #define LEAST_CAPACITY 8
 
+/* 0 where a sanitizer is to see each use after a release. */
+#ifndef LARGEST_SPARE
+#define LARGEST_SPARE ((size_t)512 * 1024)
+#endif
+
 struct arena_block {
 	struct arena_block *older;
-	size_t size; /* bytes of room */
+	size_t size;  /* bytes of room */
+	size_t dirty; /* of a spare block: bytes at its start that are not zero */
 	max_align_t room[];
 };
 
@@ -68,11 +76,17 @@ static void start_block(struct arena *arena)
 	size_t size = FIRST_BLOCK;
 	if (arena->blocks && arena->blocks->size >= FIRST_BLOCK)
 		size = arena->blocks->size < LARGEST_BLOCK / 2 ? arena->blocks->size * 2 : LARGEST_BLOCK;
-	struct arena_block *block = new_block(arena, size);
+	struct arena_block *block = arena->spare;
+	if (block && block->size >= size) {
+		arena->spare = NULL;
+		memset(block->room, 0, block->dirty);
+	} else {
+		block = new_block(arena, size);
+	}
 	block->older = arena->blocks;
 	arena->blocks = block;
 	arena->next = (char *)block->room;
-	arena->end = arena->next + size;
+	arena->end = arena->next + block->size;
 }
 
 void *arena_alloc(struct arena *arena, size_t count, size_t size)
@@ -127,8 +141,21 @@ void *arena_grow(struct arena *arena, const void *array, size_t count, size_t *c
 	return moved;
 }
 
+/* Hands the newest block of an arena on, for the next one. Its bytes are zero where nothing was handed out; the others
+ * are cleared once they are wanted. */
+static void leave_spare(struct arena *from, struct arena *to)
+{
+	struct arena_block *block = from->blocks;
+	if (to->spare || !block || block->size < FIRST_BLOCK || block->size > LARGEST_SPARE)
+		return;
+	from->blocks = block->older;
+	block->dirty = (size_t)(from->next - (char *)block->room);
+	to->spare = block;
+}
+
 void arena_release(struct arena *arena)
 {
+	free(arena->spare);
 	struct arena_block *block = arena->blocks;
 	while (block) {
 		struct arena_block *older = block->older;
@@ -145,6 +172,8 @@ void arena_with_scratch(struct arena *arena, void (*task)(struct arena *scratch,
 	struct arena scratch;
 
 	arena_init(&scratch, &here);
+	scratch.spare = arena->spare;
+	arena->spare = NULL;
 	arena->landing = &here;
 	if (setjmp(here.place) != 0) {
 		arena->landing = outer;
@@ -153,5 +182,6 @@ void arena_with_scratch(struct arena *arena, void (*task)(struct arena *scratch,
 	}
 	task(&scratch, data);
 	arena->landing = outer;
+	leave_spare(&scratch, arena);
 	arena_release(&scratch);
 }

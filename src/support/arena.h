@@ -20,7 +20,8 @@ struct arena {
 	char *next;		    /* first free byte of the newest block */
 	char *end;
 	struct landing *landing;
-	size_t used; /* bytes handed out, with padding */
+	size_t used;		   /* bytes handed out, with padding */
+	struct arena_block *spare; /* of a scratch arena, for the next one; may be null */
 };
 
 /** An empty arena; `landing` must stay valid as long as the arena allocates. */

@@ -19,14 +19,14 @@ static bool is_keyword(int kind)
 }
 
 /* A measure that is not the same everywhere, without whose it is: "fl oz", "pint". */
-static bool lacks_whose(const struct feed *feed, struct text text)
+static bool lacks_whose(struct text text)
 {
 	char whose[3 + LONGEST_SPELLING] = "US ";
 
 	if (text.length > LONGEST_SPELLING)
 		return false;
 	memcpy(whose + 3, text.data, text.length);
-	return unit_index_find(&feed->units, (struct text){ whose, 3 + text.length }) != UNIT_none;
+	return unit_find((struct text){ whose, 3 + text.length }) != UNIT_none;
 }
 
 /* Tells a unit behind a number from a name. What only looks like one is reported and passed on as what was meant. */
@@ -35,12 +35,12 @@ static void feed_find_unit(struct feed *feed, struct feed_token *token)
 	struct text text = feed_text(feed, token->span);
 	bool is_measure;
 
-	token->unit = unit_index_find(&feed->units, text);
+	token->unit = unit_find(text);
 	if (token->unit != UNIT_none) {
 		token->kind = UNIT;
 		return;
 	}
-	is_measure = lacks_whose(feed, text);
+	is_measure = lacks_whose(text);
 	if (token->kind != UNIT && !is_measure)
 		return;
 	token->kind = UNIT;
@@ -72,44 +72,54 @@ static void feed_keep_line(struct feed *feed, struct feed_token *token)
 		feed->line_begin = token->span.begin + token->span.length;
 }
 
-/* The scanner's next token, with names told apart into units, keywords and names. */
-struct feed_token feed_scan(struct feed *feed)
+/* Tokens are filled in where they are wanted, not handed back: most of the work on one would be to copy it. */
+static void feed_read(struct feed *feed, struct feed_token *token)
 {
-	struct feed_token token = { .kind = scanner_next(feed->scanner) };
-
-	if (token.kind == END_OF_FILE) {
-		token.span = (struct span){ feed->file->base + feed->file->length, 0 };
-		return token;
+	*token = (struct feed_token){ .kind = scanner_next(feed->scanner) };
+	if (token->kind == END_OF_FILE) {
+		token->span = (struct span){ feed->file->base + feed->file->length, 0 };
+		return;
 	}
-	token.span = feed->span;
-	feed_keep_line(feed, &token);
-	if (token.kind == UNIT) {
-		feed_find_unit(feed, &token);
-	} else if (token.kind == NAME) {
-		struct text text = feed_text(feed, token.span);
+	token->span = feed->span;
+	feed_keep_line(feed, token);
+	if (token->kind == UNIT) {
+		feed_find_unit(feed, token);
+	} else if (token->kind == NAME) {
+		struct text text = feed_text(feed, token->span);
 		enum word_id word;
 
 		if (feed->previous == NUMBER) {
-			feed_find_unit(feed, &token);
-			if (token.kind == UNIT)
-				return token;
+			feed_find_unit(feed, token);
+			if (token->kind == UNIT)
+				return;
 			if (text.length == 1 && text.data[0] == 'x') {
-				token.kind = TIMES;
-				return token;
+				token->kind = TIMES;
+				return;
 			}
 		}
-		word = word_find(&feed->words, text);
+		word = word_find(text);
 		if (word != WORD_COUNT)
-			token.kind = W_WETSIDE + (int)word;
+			token->kind = W_WETSIDE + (int)word;
 	}
+}
+
+struct feed_token feed_scan(struct feed *feed)
+{
+	struct feed_token token;
+
+	feed_read(feed, &token);
 	return token;
 }
 
-static bool ends_nothing(const struct feed *feed, const struct feed_token *token)
+static bool starts_clause(const struct feed *feed)
 {
-	if (token->kind != END || feed_text(feed, token->span).data[0] == ';')
-		return false;
-	return feed->previous == END || feed->previous == OPEN || feed->previous == COMMA || feed->previous == 0;
+	return feed->previous == END || feed->previous == OPEN || feed->previous == 0;
+}
+
+/* A line end that is no clause end. */
+static bool ends_nothing(const struct feed *feed, const struct feed_token *end)
+{
+	return (starts_clause(feed) || feed->previous == COMMA) && feed_text(feed, end->span).data[0] != ';';
 }
 
 enum word_context feed_context_within(enum word_id word, enum word_context outer)
@@ -188,33 +198,32 @@ static void feed_close_block(struct feed *feed, const struct feed_token *brace)
 }
 
 /* Keeps account of braces and clause starts for a token that goes to the grammar. */
-static struct feed_token feed_give(struct feed *feed, struct feed_token token)
+static void feed_give(struct feed *feed, const struct feed_token *token)
 {
-	if (token.kind == END && feed->clause_word == WORD_step) {
+	if (token->kind == END && feed->clause_word == WORD_step) {
 		feed->follows_step = true;
 		feed->step_indent = feed->previous == CLOSE ? feed->closed.indent : feed->clause_indent;
 		feed->step_end = feed->previous == CLOSE ? (struct span){ 0, 0 } : feed->last;
 	}
-	if (feed->previous == END || feed->previous == OPEN || feed->previous == 0)
-		feed_start_clause(feed, &token);
-	else if (!span_is_set(feed->clause_name))
-		feed->clause_name = token.kind == NAME || is_keyword(token.kind) ? token.span : feed->clause_name;
-	if (token.kind == OPEN)
-		feed_open_block(feed, token.span);
-	else if (token.kind == CLOSE)
-		feed_close_block(feed, &token);
-	feed->previous = token.kind;
+	if (starts_clause(feed))
+		feed_start_clause(feed, token);
+	else if (!span_is_set(feed->clause_name) && (token->kind == NAME || is_keyword(token->kind)))
+		feed->clause_name = token->span;
+	if (token->kind == OPEN)
+		feed_open_block(feed, token->span);
+	else if (token->kind == CLOSE)
+		feed_close_block(feed, token);
+	feed->previous = token->kind;
 	feed->before = feed->last;
-	feed->last = token.span;
+	feed->last = token->span;
 	if (feed->keeps_given) {
 		ARENA_RESERVE(feed->arena, feed->given, feed->given_count, feed->given_capacity);
-		feed->given[feed->given_count++] = token;
+		feed->given[feed->given_count++] = *token;
 	}
-	return token;
 }
 
 /* What fits nowhere comes before the end, so that the grammar says what would. */
-static struct feed_token feed_ask(struct feed *feed, struct feed_token end)
+static void feed_ask(struct feed *feed, struct feed_token *end)
 {
 	struct feed_fitting *fitting = feed->fitting;
 
@@ -222,8 +231,7 @@ static struct feed_token feed_ask(struct feed *feed, struct feed_token end)
 	fitting->context = feed_context(feed);
 	fitting->clause_word = feed->clause_word;
 	fitting->last = feed->last;
-	end.kind = ODD;
-	return feed_give(feed, end);
+	end->kind = ODD;
 }
 
 bool feed_take_fitting(struct feed *feed, int found, const int *fits, size_t fit_count)
@@ -248,34 +256,52 @@ void feed_hold(struct feed *feed, struct feed_token token)
 	feed->has_pending = true;
 }
 
-struct feed_token feed_next(struct feed *feed)
+/* Only the first word of a line and the end of the file can tell that a brace was forgotten. */
+static bool may_lack_brace(const struct feed *feed, const struct feed_token *token)
 {
-	struct feed_token token;
+	return token->kind == END_OF_FILE || (token->is_first && is_keyword(token->kind) && starts_clause(feed));
+}
+
+/* What comes where nothing is skipped and no brace is to be closed. */
+static void feed_go_on(struct feed *feed, struct feed_token *token)
+{
 	size_t open;
 
-	if (feed->braces_to_close > 0) {
-		feed->braces_to_close--;
-		return feed_give(feed, (struct feed_token){ .kind = CLOSE, .span = { feed->pending.span.begin, 0 } });
-	}
-	if (feed->is_skipping)
-		return feed_give(feed, recovery_skip(feed));
 	if (feed->has_pending) {
-		token = feed->pending;
-		if (feed->previous == CLOSE) /* a brace that was forgotten has just been closed */
-			return feed_give(feed, recovery_clause_end(&token));
+		*token = feed->pending;
+		if (feed->previous == CLOSE) { /* a brace that was forgotten has just been closed */
+			*token = recovery_clause_end(token);
+			return;
+		}
 		feed->has_pending = false;
 	} else {
 		do {
-			token = feed_scan(feed);
-		} while (ends_nothing(feed, &token));
+			feed_read(feed, token);
+		} while (token->kind == END && ends_nothing(feed, token));
 	}
-	if (token.kind == END_OF_FILE && feed->fitting != NULL && !feed->fitting->is_asked)
-		return feed_ask(feed, token);
-	open = recovery_open_blocks(feed, &token);
+	if (!may_lack_brace(feed, token))
+		return;
+	if (token->kind == END_OF_FILE && feed->fitting != NULL && !feed->fitting->is_asked) {
+		feed_ask(feed, token);
+		return;
+	}
+	open = recovery_open_blocks(feed, token);
 	if (open > 0) {
-		feed_hold(feed, token);
+		feed_hold(feed, *token);
 		feed->braces_to_close = open - 1;
-		return feed_give(feed, (struct feed_token){ .kind = CLOSE, .span = { token.span.begin, 0 } });
+		*token = (struct feed_token){ .kind = CLOSE, .span = { token->span.begin, 0 } };
 	}
-	return feed_give(feed, token);
+}
+
+void feed_next(struct feed *feed, struct feed_token *token)
+{
+	if (feed->braces_to_close > 0) {
+		feed->braces_to_close--;
+		*token = (struct feed_token){ .kind = CLOSE, .span = { feed->pending.span.begin, 0 } };
+	} else if (feed->is_skipping) {
+		*token = recovery_skip(feed);
+	} else {
+		feed_go_on(feed, token);
+	}
+	feed_give(feed, token);
 }

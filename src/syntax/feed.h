@@ -45,8 +45,6 @@ struct feed {
 	struct source_set *sources;
 	const struct source_file *file;
 	void *scanner;
-	struct word_index words;
-	struct unit_index units;
 	bool has_hidden; /* there is a character in the file that cannot be seen */
 
 	uint32_t line_begin; /* of the line that is being scanned */
@@ -92,8 +90,8 @@ struct feed {
 	size_t block_capacity;
 };
 
-/** The next token for the grammar. */
-struct feed_token feed_next(struct feed *feed);
+/** The next token for the grammar, which fills all of `token`. */
+void feed_next(struct feed *feed, struct feed_token *token);
 
 /** Takes down what fits where that was asked: false where it was not. */
 bool feed_take_fitting(struct feed *feed, int found, const int *fits, size_t fit_count);

@@ -39,8 +39,6 @@ static struct tree *parse(struct source_set *sources, const struct source_file *
 		*tokens = (struct parse_tokens){ 0 };
 	if (!screen_file(file, report, &feed.has_hidden))
 		return tree;
-	word_index_build(&feed.words);
-	unit_index_build(&feed.units);
 	if (scanner_lex_init_extra(&feed, &scanner) != 0)
 		longjmp(arena->landing->place, 1);
 	feed.scanner = scanner;

@@ -1,38 +1,34 @@
 /* A look at a file's bytes before it is scanned, and at texts for what cannot be seen in them. */
 #include "syntax/screen.h"
 
-#include <limits.h>
-#include <stdint.h>
-#include <string.h>
-
 #include "support/utf8.h"
 
-#define EACH_BYTE(value) (UINT64_MAX / UCHAR_MAX * (value))
+/* Bytes that are looked at together: a compiler makes one or two vectors of them, since their number is fixed and the
+ * loop over them has one way out. */
+#define TOGETHER 32
 
-/* True where eight bytes are all from 0x20 to 0x7E. */
+/* True outside of 0x20 to 0x7E, but for what lays a text out. */
+static bool is_odd(unsigned char byte)
+{
+	return ((unsigned char)(byte - 0x20) >= 0x5f) & (byte != '\n') & (byte != '\t') & (byte != '\r');
+}
+
 static bool is_plain(const char *bytes)
 {
-	uint64_t word;
+	unsigned char odd = 0;
 
-	memcpy(&word, bytes, sizeof word);
-	uint64_t below = (word - EACH_BYTE(0x20)) & ~word;
-	uint64_t deleted = word ^ EACH_BYTE(0x7f);
-
-	return ((word | below | ((deleted - EACH_BYTE(1)) & ~deleted)) & EACH_BYTE(0x80)) == 0;
+	for (size_t i = 0; i < TOGETHER; i++)
+		odd |= is_odd((unsigned char)bytes[i]);
+	return odd == 0;
 }
 
 /* Plain text is the rule, so plain bytes are passed over first. */
 static size_t screen_next_odd(const char *bytes, size_t at, size_t length)
 {
-	while (at < length) {
-		if (length - at >= 8 && is_plain(bytes + at))
-			at += 8;
-		else if ((bytes[at] >= 0x20 && bytes[at] < 0x7f) || bytes[at] == '\n' || bytes[at] == '\t' ||
-			 bytes[at] == '\r')
-			at++;
-		else
-			break;
-	}
+	while (length - at >= TOGETHER && is_plain(bytes + at))
+		at += TOGETHER;
+	while (at < length && !is_odd((unsigned char)bytes[at]))
+		at++;
 	return at;
 }
 

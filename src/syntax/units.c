@@ -1,7 +1,19 @@
 #include "syntax/units.h"
 
 #include <limits.h>
-#include <string.h>
+
+#include "syntax/slots.h"
+
+/* A spelling: by its place among those of its unit, since a pointer would cost the loader a relocation. */
+struct unit_slot {
+	unsigned char unit; /* enum unit_id; UNIT_none: free */
+	unsigned char place;
+	unsigned char length;
+};
+
+_Static_assert(UNIT_COUNT <= UCHAR_MAX, "a slot holds a unit in one byte");
+
+#include "syntax/unit_slots.h"
 
 static const struct unit_row rows[] = {
 	[UNIT_none] = { { "", 0 }, QUANTITY_COUNT, 1, 0, "" },
@@ -33,71 +45,17 @@ static size_t normalise(struct text spelling, char *normal)
 	return is_blank && length > 0 ? length - 1 : length;
 }
 
-_Static_assert(UNIT_COUNT <= UCHAR_MAX, "a slot holds a unit in one byte");
-
-static unsigned spelling_hash(const char *spelling, size_t length)
-{
-	unsigned first = (unsigned char)spelling[0];
-	unsigned middle = (unsigned char)spelling[length / 2];
-	unsigned last = (unsigned char)spelling[length - 1];
-	return (first * 7u + middle * 61u + last * 131u + (unsigned)length * 17u) % 512u;
-}
-
-/* The slot of a spelling: the one that holds it, or the free one where it belongs. */
-static unsigned slot_of(const struct unit_index *index, const char *spelling, size_t length)
-{
-	unsigned slot = spelling_hash(spelling, length);
-	while (index->slots[slot].spelling &&
-	       (index->slots[slot].length != length || memcmp(index->slots[slot].spelling, spelling, length) != 0))
-		slot = (slot + 1) % 512u;
-	return slot;
-}
-
-void unit_index_build(struct unit_index *index)
-{
-	*index = (struct unit_index){ { { NULL, 0, 0 } } };
-	for (unsigned unit = 1; unit < UNIT_COUNT; unit++) {
-		for (const char *at = rows[unit].spellings; *at != '\0';) {
-			size_t length = strcspn(at, " ");
-			struct unit_slot *slot = &index->slots[slot_of(index, at, length)];
-			if (!slot->spelling)
-				*slot = (struct unit_slot){ at, (unsigned char)length, (unsigned char)unit };
-			at += length;
-			at += strspn(at, " ");
-		}
-	}
-}
-
-enum unit_id unit_index_find(const struct unit_index *index, struct text spelling)
-{
-	char normal[LONGEST_SPELLING];
-	size_t length = normalise(spelling, normal);
-	if (length == 0)
-		return UNIT_none;
-	return (enum unit_id)index->slots[slot_of(index, normal, length)].unit;
-}
-
-static bool has_spelling(const char *spellings, const char *wanted, size_t length)
-{
-	while (*spellings != '\0') {
-		size_t word = strcspn(spellings, " ");
-		if (word == length && memcmp(spellings, wanted, length) == 0)
-			return true;
-		spellings += word;
-		spellings += strspn(spellings, " ");
-	}
-	return false;
-}
-
 enum unit_id unit_find(struct text spelling)
 {
 	char normal[LONGEST_SPELLING];
-	size_t length = normalise(spelling, normal);
-	if (length == 0)
+	struct text wanted = { normal, normalise(spelling, normal) };
+	if (wanted.length == 0)
 		return UNIT_none;
-	for (size_t i = 1; i < UNIT_COUNT; i++)
-		if (has_spelling(rows[i].spellings, normal, length))
-			return (enum unit_id)i;
+	for (unsigned slot = slot_first(wanted); unit_slots[slot].unit != UNIT_none; slot = slot_next(slot)) {
+		const struct unit_slot *found = &unit_slots[slot];
+		if (text_equal((struct text){ rows[found->unit].spellings + found->place, found->length }, wanted))
+			return (enum unit_id)found->unit;
+	}
 	return UNIT_none;
 }
 

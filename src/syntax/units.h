@@ -43,21 +43,6 @@ const struct unit_row *unit_row(enum unit_id unit);
 /** Bytes of a spelling at most: "US fl oz" is the longest; room for one of its kind with a longer name. */
 #define LONGEST_SPELLING 32
 
-/** A hash of all spellings, for whoever looks up many; built once a parse, read afterwards. */
-struct unit_index {
-	struct unit_slot {
-		const char *spelling; /* as the table writes it; null where the slot is free */
-		unsigned char length;
-		unsigned char unit; /* enum unit_id */
-	} slots[512];
-};
-
-/** Builds the index. */
-void unit_index_build(struct unit_index *index);
-
-/** unit_find by an index. */
-enum unit_id unit_index_find(const struct unit_index *index, struct text spelling);
-
 /** The unit of a spelling as it stands in a source ("fl  oz" counts as "fl oz"); UNIT_none where there is none. */
 enum unit_id unit_find(struct text spelling);
 

@@ -1,6 +1,13 @@
 /* The table of keywords and its hash. */
 #include "syntax/words.h"
 
+#include <limits.h>
+
+#include "syntax/slots.h"
+#include "syntax/word_slots.h" /* of each, its id and 1 more; 0: free */
+
+_Static_assert(WORD_COUNT < UCHAR_MAX, "a slot holds a word in one byte");
+
 static const struct word_row rows[WORD_COUNT] = {
 #define WORD(id, spelling, contexts, summary)                                                                          \
 	{ { spelling, sizeof(spelling) - 1 }, contexts, { summary, sizeof(summary) - 1 } },
@@ -13,34 +20,12 @@ const struct word_row *word_row(enum word_id word)
 	return &rows[word];
 }
 
-/* Four bytes tell the keywords apart well enough for a table four times their number. */
-static unsigned word_hash(struct text spelling)
-{
-	unsigned first = (unsigned char)spelling.data[0];
-	unsigned middle = (unsigned char)spelling.data[spelling.length / 2];
-	unsigned last = (unsigned char)spelling.data[spelling.length - 1];
-
-	return (first * 7u + middle * 61u + last * 131u + (unsigned)spelling.length * 17u) % 512u;
-}
-
-void word_index_build(struct word_index *index)
-{
-	*index = (struct word_index){ { 0 } };
-	for (unsigned word = 0; word < WORD_COUNT; word++) {
-		unsigned slot = word_hash(rows[word].spelling);
-
-		while (index->slots[slot] != 0)
-			slot = (slot + 1) % 512u;
-		index->slots[slot] = (unsigned char)(word + 1);
-	}
-}
-
-enum word_id word_find(const struct word_index *index, struct text spelling)
+enum word_id word_find(struct text spelling)
 {
 	if (spelling.length == 0)
 		return WORD_COUNT;
-	for (unsigned slot = word_hash(spelling); index->slots[slot] != 0; slot = (slot + 1) % 512u) {
-		enum word_id word = (enum word_id)(index->slots[slot] - 1);
+	for (unsigned slot = slot_first(spelling); word_slots[slot] != 0; slot = slot_next(slot)) {
+		enum word_id word = (enum word_id)(word_slots[slot] - 1);
 
 		if (text_equal(rows[word].spelling, spelling))
 			return word;

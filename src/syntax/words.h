@@ -39,16 +39,8 @@ struct word_row {
 /** The row of a keyword. */
 const struct word_row *word_row(enum word_id word);
 
-/** A table for finding keywords, built once for each scanner. */
-struct word_index {
-	unsigned char slots[512]; /* word id + 1; 0: free */
-};
-
-/** Fills the table. */
-void word_index_build(struct word_index *index);
-
 /** The keyword of a spelling, or WORD_COUNT. */
-enum word_id word_find(const struct word_index *index, struct text spelling);
+enum word_id word_find(struct text spelling);
 
 /** A block in a reader's words: "a tank", "the top level". */
 const char *word_context_name(enum word_context context);

@@ -27,7 +27,6 @@ struct completion {
 	struct text before;	    /* all text before that */
 	struct source_set *sources; /* of that text */
 	struct feed_fitting fitting;
-	struct word_index words;
 };
 
 static void offer(struct completion *completion, int kind, struct text label, struct text detail)
@@ -132,7 +131,7 @@ static unsigned kinds_here(const struct completion *completion)
 
 		while (at > start && is_word_byte(at[-1]))
 			at--;
-		word = word_find(&completion->words, (struct text){ at, (size_t)(end - at) });
+		word = word_find((struct text){ at, (size_t)(end - at) });
 		if (word != WORD_COUNT)
 			kinds = kinds_after[word];
 		if (at == end)
@@ -294,7 +293,7 @@ static void offer_fitting_names(struct completion *completion)
 
 	if (clause == WORD_add)
 		offer_chemicals(completion, last);
-	else if (!offer_after(completion, word_find(&completion->words, last)))
+	else if (!offer_after(completion, word_find(last)))
 		offer_in_clause(completion, clause);
 }
 
@@ -401,7 +400,6 @@ void completion_answer(struct request *request)
 	result = json_node_object(request->answer, "result");
 	json_node_flag(result, "isIncomplete", false);
 	completion.list = json_node_list(result, "items");
-	word_index_build(&completion.words);
 	find_typed(&completion);
 	if (is_in_text(&completion, &is_comment, &line)) {
 		if (!is_comment && begins_with(line, TEXT("use")))

@@ -49,10 +49,7 @@ static bool is_name(struct arena *arena, struct text name)
 
 static bool is_word_of_language(struct text name)
 {
-	struct word_index index;
-
-	word_index_build(&index);
-	return word_find(&index, name) != WORD_COUNT || text_equal(name, TEXT("light")) ||
+	return word_find(name) != WORD_COUNT || text_equal(name, TEXT("light")) ||
 	       text_equal(name, TEXT("air"));
 }
 

@@ -183,6 +183,78 @@ static void test_a_released_arena_is_empty_and_usable(void **state)
 	arena_release(&arena);
 }
 
+/* How much a task wants of its arena, in pieces of the size. */
+struct wants {
+	size_t pieces;
+	size_t size;
+};
+
+static void want(struct arena *scratch, void *data)
+{
+	const struct wants *wants = data;
+	assert_ptr_not_equal(scratch, &arena);
+	assert_int_equal(scratch->used, 0);
+	for (size_t i = 0; i < wants->pieces; i++) {
+		unsigned char *piece = arena_alloc(scratch, wants->size, 1);
+		for (size_t byte = 0; byte < wants->size; byte++)
+			assert_int_equal(piece[byte], 0);
+		memset(piece, 0xA5, wants->size);
+	}
+}
+
+/* What one task leaves behind is zero for the next, whatever it wanted: nothing, little, more than one block, a block
+ * of its own. */
+static void test_a_scratch_arena_is_new_each_time(void **state)
+{
+	(void)state;
+	struct wants wants[] = { { 3, 100 }, { 0, 0 },	     { 400, 1000 },  { 3, 100 },    { 1, 300000 },
+				 { 2, 100 }, { 1, 1000000 }, { 5000, 1000 }, { 40, 30000 }, { 1, 7 } };
+	char *kept = ARENA_ARRAY(&arena, char, 4);
+	memcpy(kept, "film", 4);
+	for (size_t i = 0; i < 3 * sizeof(wants) / sizeof(*wants); i++)
+		arena_with_scratch(&arena, want, &wants[i * 7 % (sizeof(wants) / sizeof(*wants))]);
+	assert_memory_equal(kept, "film", 4);
+}
+
+static void want_within(struct arena *scratch, void *data)
+{
+	struct wants wants = { 400, 1000 };
+	want(scratch, data);
+	arena_with_scratch(scratch, want, data);
+	arena_with_scratch(scratch, want, &wants);
+	for (size_t i = 0; i < 10; i++)
+		assert_int_equal(*(char *)arena_alloc(scratch, 30000, 1), 0);
+}
+
+static void test_scratch_arenas_nest(void **state)
+{
+	(void)state;
+	struct wants wants = { 3, 100 };
+	for (int i = 0; i < 3; i++)
+		arena_with_scratch(&arena, want_within, &wants);
+}
+
+static void want_too_much(struct arena *scratch, void *data)
+{
+	want(scratch, data);
+	arena_alloc(scratch, PTRDIFF_MAX, 1);
+}
+
+static void ask_for_too_much_within(void)
+{
+	struct wants wants = { 3, 100 };
+	arena_with_scratch(&arena, want, &wants);
+	arena_with_scratch(&arena, want_too_much, &wants);
+}
+
+static void test_what_cannot_be_had_within_lands(void **state)
+{
+	(void)state;
+	struct wants wants = { 3, 100 };
+	assert_true(lands(ask_for_too_much_within));
+	arena_with_scratch(&arena, want, &wants);
+}
+
 int main(void)
 {
 	const struct CMUnitTest tests[] = {
@@ -195,6 +267,9 @@ int main(void)
 		ARENA_TEST(test_the_last_array_grows_where_it_stands),
 		ARENA_TEST(test_what_cannot_be_had_lands),
 		ARENA_TEST(test_a_released_arena_is_empty_and_usable),
+		ARENA_TEST(test_a_scratch_arena_is_new_each_time),
+		ARENA_TEST(test_scratch_arenas_nest),
+		ARENA_TEST(test_what_cannot_be_had_within_lands),
 	};
 	RUN_TESTS(tests);
 }
