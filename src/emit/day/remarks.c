@@ -9,7 +9,8 @@ static bool has_remark(const struct roll *roll)
 /* "made for C-22, developed as black-and-white-negative: no baths for it; decided by KM." */
 static void add_decision(struct paper *paper, cmark_node *item, const struct roll *roll)
 {
-	bool is_changed = roll->develop_as<FAMILY_COUNT, is_decided = roll->decided_by.length> 0;
+	bool is_changed = roll->develop_as < FAMILY_COUNT;
+	bool is_decided = roll->decided_by.length > 0;
 	if (!is_changed && !is_decided)
 		return;
 	if (roll->needs < FAMILY_COUNT)
