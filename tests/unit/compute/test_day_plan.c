@@ -405,7 +405,7 @@ static void test_no_tests(void **state)
 	assert_int_equal(day->loads[0].accounts->done_milli_rolls, 0);
 }
 
-/* What is said of a later finish is what comes of a day with that finish: so many rolls more, and the hands free then. */
+/* What is said of a later finish is what comes of a day with it: so many rolls more, and the hands free then. */
 static void test_a_later_finish_keeps_what_it_promises(void **state)
 {
 	(void)state;
@@ -467,8 +467,8 @@ static void test_processes_of_one_bath(void **state)
 	     "}\n"
 
 /* Sixteen rolls are two loads, each with a mix of its own. The day ends when the first load's film is dry, after 20
- * minutes, and taken down, 8 × 3 minutes: too soon for the second. Its mix, 25 minutes, would fit where the film is taken
- * down, but would serve nothing that is done today. */
+ * minutes, and taken down, 8 × 3 minutes: too soon for the second. Its mix, 25 minutes, would fit where the film is
+ * taken down, but would serve nothing that is done today. */
 static void test_nothing_is_mixed_for_tomorrow(void **state)
 {
 	(void)state;
