@@ -67,8 +67,8 @@ static bool mixes_for_tomorrow(const struct plan_draft *draft)
 	return false;
 }
 
-/* Chemistry and hours of loads whose order is known. Each time that something is mixed for nothing today, the others are
- * placed without those that are left; they stay what was found to be the most. */
+/* Chemistry and hours of loads whose order is known. Each time that something is mixed for nothing today, the others
+ * are placed without the loads that are left; they stay what was found to be the most. */
 static void schedule(struct plan_draft *draft)
 {
 	for (size_t i = 0; i < draft->load_count; i++)

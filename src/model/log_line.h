@@ -35,8 +35,8 @@ struct text log_line_said(const struct log_line *line, size_t index);
 /** The same of what a person wrote, in `arena`: a damaged log may hold any bytes. */
 struct text log_line_words(struct arena *arena, const struct log_line *line, size_t index);
 
-/** A decimal figure as a count of its last of `decimals` places; surplus ones are dropped. False where the text is none,
- * or is beyond what a log can hold. */
+/** A decimal figure as a count of its last of `decimals` places; surplus ones are dropped. False where the text is
+ * none, or is beyond what a log can hold. */
 bool log_figure(struct text text, int decimals, int64_t *value);
 
 /** The figure of a field. */

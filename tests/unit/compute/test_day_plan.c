@@ -405,6 +405,31 @@ static void test_no_tests(void **state)
 	assert_int_equal(day->loads[0].accounts->done_milli_rolls, 0);
 }
 
+/* What is said of a later finish is what comes of a day with it: so many rolls more, and the hands free then. */
+static void test_a_later_finish_keeps_what_it_promises(void **state)
+{
+	(void)state;
+	struct bench bench;
+	open_colour(&bench);
+	for (int i = 0; i < 16; i++)
+		add_rolls(&bench, 0, 1, FORMAT_f135, text_format(&arena, "Origin %d", i).data);
+	const struct day_plan *open = plan(&bench);
+	assert_int_equal(open->today_count, 2);
+	bench.day.finish_s = bench.day.start_s + open->loads[1].out_s; /* before it hangs */
+	const struct day_plan *short_day = plan(&bench);
+	const struct plan_remedy *later = NULL;
+	for (size_t i = 0; i < short_day->remedy_count; i++) {
+		if (short_day->remedies[i].kind == PLAN_REMEDY_finish)
+			later = &short_day->remedies[i];
+	}
+	assert_non_null(later);
+	bench.day.finish_s += later->amount;
+	const struct day_plan *longer = plan(&bench);
+	assert_int_equal(longer->today_count, 2);
+	assert_int_equal(later->more_rolls, 16 - short_day->today_count * 8);
+	assert_int_equal(later->end_s, longer->end_s);
+}
+
 /* The kinds of the loads, in their order, as digits. */
 static const char *order_of_kinds(const struct day_plan *day)
 {
@@ -442,8 +467,8 @@ static void test_processes_of_one_bath(void **state)
 	     "}\n"
 
 /* Sixteen rolls are two loads, each with a mix of its own. The day ends when the first load's film is dry, after 20
- * minutes, and taken down, 8 × 3 minutes: too soon for the second. Its mix, 25 minutes, would fit where the film is taken
- * down, but would serve nothing that is done today. */
+ * minutes, and taken down, 8 × 3 minutes: too soon for the second. Its mix, 25 minutes, would fit where the film is
+ * taken down, but would serve nothing that is done today. */
 static void test_nothing_is_mixed_for_tomorrow(void **state)
 {
 	(void)state;
@@ -490,6 +515,7 @@ int main(void)
 		ARENA_TEST(test_working_life),
 		ARENA_TEST(test_dryer),
 		ARENA_TEST(test_no_tests),
+		ARENA_TEST(test_a_later_finish_keeps_what_it_promises),
 		ARENA_TEST(test_processes_of_one_bath),
 		ARENA_TEST(test_nothing_is_mixed_for_tomorrow),
 	};

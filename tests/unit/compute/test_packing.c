@@ -283,8 +283,8 @@ static void little_work_still_packs(void **state)
 	}
 }
 
-/* What is on hand does another thousandth of a roll, and no roll: it is fill 0 all the same, so that four rolls are done on
- * fill 1. */
+/* What is on hand does another thousandth of a roll, and no roll: it is fill 0 all the same, so that four rolls are
+ * done on fill 1. */
 static void a_fill_on_hand_counts_however_little_it_does(void **state)
 {
 	(void)state;
