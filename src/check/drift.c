@@ -13,11 +13,6 @@ static bool is_outside(const struct temperature_window *window, int64_t temperat
 	return window->form != WINDOW_POINT && (temperature < window->low || temperature > window->high);
 }
 
-static const struct temperature_window *pour_window(const struct step *step)
-{
-	return span_is_set(step->pour_at.span) ? &step->pour_at : &step->at;
-}
-
 /* The time was worked out for a measured temperature: the window is not that of this run. */
 static bool is_compensated(const struct check_run *run)
 {
@@ -29,7 +24,7 @@ static bool is_eaten(const struct check_run *run, struct drift_pour *pour)
 {
 	return sequence_acts(run->step, ACTIONS_DEVELOP) && !is_compensated(run) &&
 	       drift_pour(run->process, run->timeline, run->step_index, pour) && pour->before != run->step_index &&
-	       is_outside(pour_window(run->step), pour->after);
+	       is_outside(development_pour_window(run->step), pour->after);
 }
 
 static int64_t poured_at(const struct check_run *run)
@@ -182,7 +177,7 @@ void check_prewet_eats_window(struct check_run *run)
 	struct drift_pour pour;
 	if (!is_eaten(run, &pour))
 		return;
-	const struct temperature_window *window = pour_window(run->step);
+	const struct temperature_window *window = development_pour_window(run->step);
 	const struct step *before = &run->process->steps[pour.before];
 	bool is_low = pour.after < window->low;
 	int64_t limit = is_low ? window->low : window->high;

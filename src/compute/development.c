@@ -27,6 +27,11 @@ const struct temperature_window *development_window(const struct step *step)
 	return span_is_set(step->at.span) ? &step->at : NULL;
 }
 
+const struct temperature_window *development_pour_window(const struct step *step)
+{
+	return span_is_set(step->pour_at.span) ? &step->pour_at : &step->at;
+}
+
 int64_t development_measured(const struct step *step, int64_t measured)
 {
 	const struct temperature_window *window = development_window(step);

@@ -16,6 +16,9 @@ bool development_has_rule(const struct step *step);
  * neither. Its nominal is the step's working point. */
 const struct temperature_window *development_window(const struct step *step);
 
+/** The window of what is poured: `pour at`, else `at`; its span is not set where the step has neither. */
+const struct temperature_window *development_pour_window(const struct step *step);
+
 /** The rate at a temperature, 1 at the working point. Table: times between two rows by straight lines over their
  * logarithms, never beyond the first or last row; coefficient c: r = e^(c·(T − T0)), as t = t0·e^(−c·(T − T0));
  * activation energy: Arrhenius. False where nothing is declared or a temperature lies outside the table. */

@@ -29,11 +29,6 @@ static int64_t nearest_in(const struct temperature_window *window, int64_t wante
 	return wanted < window->low ? window->low : wanted > window->high ? window->high : wanted;
 }
 
-static const struct temperature_window *window_of_pour(const struct step *step)
-{
-	return span_is_set(step->pour_at.span) ? &step->pour_at : &step->at;
-}
-
 /* The tank before a first bath. */
 static bool tank_at_start(const struct process *process, int64_t *met)
 {
@@ -55,7 +50,7 @@ static bool is_measured(const struct timeline *timeline, size_t step)
 
 bool drift_poured(const struct process *process, const struct timeline *timeline, size_t step, int64_t *poured)
 {
-	const struct temperature_window *window = window_of_pour(&process->steps[step]);
+	const struct temperature_window *window = development_pour_window(&process->steps[step]);
 	if (!span_is_set(window->span)) /* only its mean is declared */
 		window = &process->steps[step].mean;
 	*poured = is_measured(timeline, step) ? timeline->used[step].temperature : window->nominal;
@@ -78,7 +73,7 @@ bool drift_meets(const struct process *process, const struct timeline *timeline,
 	int64_t poured;
 	int64_t met;
 	if (!tank || !timeline->steps[step].is_poured || tank->holds.value <= 0 ||
-	    !span_is_set(window_of_pour(&process->steps[step])->span))
+	    !span_is_set(development_pour_window(&process->steps[step])->span))
 		return false;
 	drift_poured(process, timeline, step, &poured);
 	meeting->before = step_before(timeline, step);

@@ -174,7 +174,7 @@ static bool is_within(const struct temperature_window *window, double temp_c)
 
 static enum forecast_pour judge_pour(const struct step *step, bool is_compensated, double pour_c)
 {
-	const struct temperature_window *window = span_is_set(step->pour_at.span) ? &step->pour_at : &step->at;
+	const struct temperature_window *window = development_pour_window(step);
 	if (step->solution && span_is_set(step->solution->usable.span) && !is_within(&step->solution->usable, pour_c))
 		return FORECAST_POUR_outside_usable;
 	if (!is_compensated && limits(window) && !is_within(window, pour_c))

@@ -1,5 +1,6 @@
 #include "compute/preparation.h"
 
+#include "compute/development.h"
 #include "compute/used_time.h"
 
 /* Chains of stocks longer than this go in a circle, which the model reports. */
@@ -113,7 +114,7 @@ static void add_stages(const struct preparation_scene *scene, struct preparation
 /* A range of temperatures has no point that is better than another: the room's own, where it lies in it. */
 static struct temperature_window target_of(const struct preparation *preparation, const struct step *step)
 {
-	struct temperature_window target = span_is_set(step->pour_at.span) ? step->pour_at : step->at;
+	struct temperature_window target = *development_pour_window(step);
 	const struct preparation_temp *room = &preparation->room;
 	if (span_is_set(target.span) && target.form == WINDOW_RANGE && room->is_known && room->value >= target.low &&
 	    room->value <= target.high)

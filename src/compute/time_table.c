@@ -13,7 +13,7 @@ struct scale {
 
 static struct scale scale_of(const struct process *process, const struct step *step)
 {
-	const struct temperature_window *window = span_is_set(step->pour_at.span) ? &step->pour_at : &step->at;
+	const struct temperature_window *window = development_pour_window(step);
 	enum unit_id unit = reading_unit(process->thermometer, window);
 
 	return (struct scale){ unit_row(unit)->factor / 100, unit_row(unit)->offset };

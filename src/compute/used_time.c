@@ -124,7 +124,7 @@ static bool is_colour_without_table(const struct process *process, const struct 
 /* A temperature that the declared time is meant for. */
 static bool is_in_window(const struct step *step, int64_t temperature)
 {
-	const struct temperature_window *window = span_is_set(step->pour_at.span) ? &step->pour_at : &step->at;
+	const struct temperature_window *window = development_pour_window(step);
 
 	return span_is_set(window->span) && temperature >= window->low && temperature <= window->high;
 }

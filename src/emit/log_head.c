@@ -140,7 +140,7 @@ static void put_window(const struct head *head, size_t index)
 {
 	const struct process *process = head->emission->process;
 	const struct step *step = &process->steps[index];
-	const struct temperature_window *window = span_is_set(step->pour_at.span) ? &step->pour_at : &step->at;
+	const struct temperature_window *window = development_pour_window(step);
 	double correction_k =
 		process->thermometer == NULL ? 0.0 : quantity_kelvin(process->thermometer->correction.value);
 

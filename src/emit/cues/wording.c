@@ -3,6 +3,7 @@
 #include <inttypes.h>
 #include <string.h>
 
+#include "compute/development.h"
 #include "compute/reading.h"
 
 #define NO_BREAK_SPACE "\xC2\xA0"
@@ -101,7 +102,7 @@ struct text wording_temperature(const struct emission *emission, const struct te
 struct text wording_pour_temperature(const struct emission *emission, size_t step)
 {
 	const struct step *poured = step_at(emission, step);
-	const struct temperature_window *window = span_is_set(poured->pour_at.span) ? &poured->pour_at : &poured->at;
+	const struct temperature_window *window = development_pour_window(poured);
 	struct arena *arena = emission->arena;
 	if (emission->used[step].is_measured) {
 		struct text measured = quantity_print_temperature(arena, emission->used[step].reading);

@@ -173,7 +173,7 @@ static struct text remark_exact_pour(const struct emission *emission, const stru
 				     const struct forecast *forecast)
 {
 	struct arena *arena = emission->arena;
-	const struct temperature_window *window = span_is_set(step->pour_at.span) ? &step->pour_at : &step->at;
+	const struct temperature_window *window = development_pour_window(step);
 	struct text exact = exact_words(arena, step, forecast);
 	struct text pour = setting(emission, step, forecast->exact.pour_c);
 	switch (forecast->exact.pour) {

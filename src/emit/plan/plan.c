@@ -1,5 +1,6 @@
 #include "emit/plan/plan.h"
 
+#include "compute/development.h"
 #include "compute/reading.h"
 #include "emit/cues/wording.h"
 #include "emit/document.h"
@@ -35,7 +36,7 @@ static struct plan_seconds seconds(bool is_there, int64_t time_ms)
 int64_t plan_reading(const struct placed_step *placed, int64_t reading)
 {
 	const struct process *process = placed->emission->process;
-	const struct unit_row *scale = unit_row(reading_unit(process->thermometer, plan_pour_window(placed->step)));
+	const struct unit_row *scale = unit_row(reading_unit(process->thermometer, development_pour_window(placed->step)));
 	int64_t value = reading - scale->offset, hundredth = scale->factor / 100;
 	int64_t half = value < 0 ? -hundredth / 2 : hundredth / 2;
 	return (value + half) / hundredth;
@@ -52,11 +53,6 @@ struct plan_cue plan_cue_of(const struct placed_step *placed, const struct timel
 		.count = cue->count,
 		.words = wording_cue(placed->emission, cue),
 	};
-}
-
-const struct temperature_window *plan_pour_window(const struct step *step)
-{
-	return span_is_set(step->pour_at.span) ? &step->pour_at : &step->at;
 }
 
 /* At S + n·every, S the end of the phases before the last. */
@@ -122,7 +118,7 @@ static void set_window(const struct placed_step *placed, struct plan_step *plan)
 {
 	struct arena *arena = placed->emission->arena;
 	const struct step *step = placed->step;
-	const struct temperature_window *window = plan_pour_window(step);
+	const struct temperature_window *window = development_pour_window(step);
 	plan->has_window = span_is_set(window->span);
 	if (!plan->has_window)
 		return;
@@ -138,7 +134,7 @@ static void set_window(const struct placed_step *placed, struct plan_step *plan)
 /* The limits as the thermometer shows them. */
 static void set_measure(const struct placed_step *placed, struct plan_step *plan)
 {
-	const struct temperature_window *window = plan_pour_window(placed->step);
+	const struct temperature_window *window = development_pour_window(placed->step);
 	const struct thermometer *thermometer = placed->emission->process->thermometer;
 	plan->measures = placed->step->measures && plan->has_window;
 	if (!plan->measures)

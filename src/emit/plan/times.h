@@ -23,9 +23,6 @@ int64_t plan_reading(const struct placed_step *placed, int64_t reading);
 /** A cue of the step with the agitations, taps and ends of `timeline`. */
 struct plan_cue plan_cue_of(const struct placed_step *placed, const struct timeline *timeline, const struct cue *cue);
 
-/** The window of what is poured; its span is not set where none is declared. */
-const struct temperature_window *plan_pour_window(const struct step *step);
-
 /** When agitation goes on past the earliest end: first then, and on in its interval. */
 struct plan_seconds plan_again(const struct step *step, const struct timeline_step *timed);
 

@@ -54,10 +54,6 @@ const char *clock_rule(const struct sheet *sheet)
 
 static void append_figures(struct sheet *sheet, struct text_builder *words, const struct step *step)
 {
-	if (span_is_set(step->pour_at.span)) {
-		struct text window = words_window(sheet, &step->pour_at);
-		text_append_format(words, "Pour at %.*s. ", TEXT_ARGUMENT(window));
-	}
 	if (span_is_set(step->mean.span)) {
 		struct text window = words_window(sheet, &step->mean);
 		text_append_format(words, "Mean over the step: %.*s. ", TEXT_ARGUMENT(window));

@@ -2,6 +2,7 @@
 
 #include <inttypes.h>
 
+#include "compute/development.h"
 #include "compute/reading.h"
 #include "emit/sheet/words.h"
 
@@ -32,7 +33,7 @@ struct ladder {
 
 static bool has_window(const struct sheet *sheet, size_t step)
 {
-	return span_is_set(sheet->process->steps[step].at.span);
+	return span_is_set(development_pour_window(&sheet->process->steps[step])->span);
 }
 
 static size_t window_count(const struct sheet *sheet)
@@ -45,7 +46,7 @@ static size_t window_count(const struct sheet *sheet)
 
 static struct temperature_window window_of(const struct sheet *sheet, size_t step)
 {
-	return reading_window(sheet->process->thermometer, &sheet->process->steps[step].at);
+	return reading_window(sheet->process->thermometer, development_pour_window(&sheet->process->steps[step]));
 }
 
 void ladder_add(struct sheet *sheet, cmark_node *banner)
@@ -61,7 +62,7 @@ void ladder_add(struct sheet *sheet, cmark_node *banner)
 		if (!has_window(sheet, i))
 			continue;
 		struct text name = words_step(sheet, &sheet->process->steps[i]);
-		struct text window = words_window(sheet, &sheet->process->steps[i].at);
+		struct text window = words_window(sheet, development_pour_window(&sheet->process->steps[i]));
 		document_format(sheet->document, document_add_item(sheet->document, list, NULL), "%zu %.*s: %.*s",
 				i + 1, TEXT_ARGUMENT(name), TEXT_ARGUMENT(window));
 	}

@@ -1,6 +1,7 @@
 /* The steps: what a person at the sink reads while the clock runs. */
 #include <inttypes.h>
 
+#include "compute/development.h"
 #include "emit/sheet/clock.h"
 #include "emit/sheet/times.h"
 #include "emit/sheet/words.h"
@@ -64,16 +65,23 @@ static void add_bath(struct sheet *sheet, cmark_node *list, const struct step *s
 		document_text(sheet->document, item, bath);
 }
 
+/* What the thermometer shall say at the pour is the large figure: a tired hand pours by that. */
 static void add_window(struct sheet *sheet, cmark_node *list, const struct step *step)
 {
-	if (!span_is_set(step->at.span))
+	const struct temperature_window *window = development_pour_window(step);
+	if (!span_is_set(window->span))
 		return;
 	cmark_node *item = document_add_item(sheet->document, list, sheet_mark(MARK_window));
-	sheet_strong(sheet, item, MARK_working, words_point(sheet, &step->at));
-	struct text limits = words_limits(sheet, &step->at);
+	if (window == &step->pour_at)
+		document_string(sheet->document, item, "pour at ");
+	sheet_strong(sheet, item, MARK_working, words_point(sheet, window));
+	struct text limits = words_limits(sheet, window);
 	if (limits.length > 0)
 		document_format(sheet->document, item, ", %.*s", TEXT_ARGUMENT(limits));
-	document_text(sheet->document, item, words_fahrenheit(sheet, &step->at));
+	document_text(sheet->document, item, words_fahrenheit(sheet, window));
+	if (window == &step->pour_at && span_is_set(step->at.span))
+		document_format(sheet->document, item, "; in the tank %.*s",
+				TEXT_ARGUMENT(words_window(sheet, &step->at)));
 }
 
 static void add_run_clock(struct sheet *sheet, cmark_node *list, size_t index)
