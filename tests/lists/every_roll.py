@@ -123,7 +123,7 @@ def check_edges(folder):
 def main():
     sheets.need("cmark")
     with tempfile.TemporaryDirectory() as folder:
-        for name, rolls, clauses in lockers.random_days(8, "every roll"):
+        for name, rolls, clauses in lockers.random_days(4 if "/asan/" in WETSIDE else 8, "every roll"):
             title = random.Random(name).choice(lockers.HOSTILE)
             path = lockers.write(os.path.join(folder, name), rolls, title=title, clauses=clauses)
             _, lists = check_lists(path, rolls, name)
