@@ -1,4 +1,5 @@
 #!/usr/bin/env python3
+# lasts: 15
 """What does not change the run is not reported: layout, comments, the order of declarations and of clauses, units and
 spellings, names of files. The fingerprints stay, and where nothing but the writing changed, so do the model's bytes."""
 

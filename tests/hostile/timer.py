@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
 # builds: plain
+# lasts: 45
 # timeout: 600
 """Texts from a recipe do nothing in the timer, whatever they hold: one script has them all, in every place that it shows. Each shell
 prints them as they are. Under strace a whole run starts no program but the timer's own, writes, moves and removes no file but its

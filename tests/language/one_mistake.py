@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
 # builds: plain
+# lasts: 50
 # timeout: 600
 """One mistake costs one message: every brace, quote, comma, clause word and figure of the examples is in turn left out,
 doubled, misspelt or followed by a character without meaning. No such file gets more than one error. Of the places of a

@@ -1,4 +1,5 @@
 #!/usr/bin/env python3
+# lasts: 15
 """Every roll of the intake stands exactly once on the load lists, on the hang lists, on the labels and among what is left
 over, whatever its label holds; hang lists are load lists backwards; all formats hold the same rolls."""
 
