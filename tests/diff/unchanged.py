@@ -11,7 +11,7 @@ import tempfile
 import unicodedata
 
 import recipes
-from harness import ROOT, check, end, read
+from harness import ROOT, WETSIDE, check, end, read
 
 # Each: name, a function of a recipe's text, whether the model stays byte for byte.
 SPELLINGS = [
@@ -93,6 +93,8 @@ def main():
         judge_normal_forms(folder)
         for name in os.listdir(os.path.join(ROOT, "examples")):
             shutil.copy(os.path.join(ROOT, "examples", name), folder)
+            if name.endswith(".csv") and "/asan/" in WETSIDE:  # few rolls, which are planned soon there too
+                recipes.write(folder, name, "".join(read(f"examples/{name}").splitlines(keepends=True)[:9]))
         for path in [recipes.BASE_PATH, *(f"examples/{name}" for name in sorted(os.listdir(os.path.join(ROOT, "examples")))
                                             if name.endswith(".wet"))]:
             judge(folder, path, read(path))
