@@ -1,4 +1,5 @@
 #!/usr/bin/env python3
+# lasts: 15
 """`check -j N FILE...`: what is said, its order and the exit status are those of `check FILE...`, whatever N is; a child that
 is killed is told of."""
 

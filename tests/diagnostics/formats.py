@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
 # timeout: 600
+# lasts: 15
 """The same findings as text, as JSON and as SARIF; places counted again by Python; what D14, D16, D17 and C3 ask for."""
 
 import collections

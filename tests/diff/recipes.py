@@ -50,7 +50,11 @@ def model(path):
 
 def fingerprints(path):
     """Fingerprint of each process, by name."""
-    bytes_ = model(path)
+    return fingerprints_in(model(path))
+
+
+def fingerprints_in(bytes_):
+    """The same of the bytes of a model."""
     return None if bytes_ is None else {each["name"]: each["fingerprint"] for each in json.loads(bytes_)["processes"]}
 
 

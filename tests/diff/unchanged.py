@@ -1,4 +1,5 @@
 #!/usr/bin/env python3
+# lasts: 15
 """What does not change the run is not reported: layout, comments, the order of declarations and of clauses, units and
 spellings, names of files. The fingerprints stay, and where nothing but the writing changed, so do the model's bytes."""
 
@@ -10,7 +11,7 @@ import tempfile
 import unicodedata
 
 import recipes
-from harness import ROOT, check, end, read
+from harness import ROOT, WETSIDE, check, end, read
 
 # Each: name, a function of a recipe's text, whether the model stays byte for byte.
 SPELLINGS = [
@@ -66,15 +67,17 @@ REWRITINGS = [
 
 def judge(folder, path, text):
     original = recipes.write(folder, "original.wet", text)
-    prints = recipes.fingerprints(original)
+    model = recipes.model(original)
+    prints = recipes.fingerprints_in(model)
     check(prints is not None, f"{path} compiles")
     for name, rewrite, keeps_bytes in REWRITINGS:
         other = recipes.write(folder, "other name.wet", rewrite(text))
         check(recipes.diff(original, other) == (0, ""), f"{path}: {name}: nothing to report",
               lambda o=other: recipes.diff(original, o)[1])
-        check(recipes.fingerprints(other) == prints, f"{path}: {name}: the fingerprints stay")
+        rewritten = recipes.model(other)
+        check(recipes.fingerprints_in(rewritten) == prints, f"{path}: {name}: the fingerprints stay")
         if keeps_bytes:
-            check(recipes.model(other) == recipes.model(original), f"{path}: {name}: the model stays")
+            check(rewritten == model, f"{path}: {name}: the model stays")
 
 
 def judge_normal_forms(folder):
@@ -90,6 +93,8 @@ def main():
         judge_normal_forms(folder)
         for name in os.listdir(os.path.join(ROOT, "examples")):
             shutil.copy(os.path.join(ROOT, "examples", name), folder)
+            if name.endswith(".csv") and "/asan/" in WETSIDE:  # few rolls, which are planned soon there too
+                recipes.write(folder, name, "".join(read(f"examples/{name}").splitlines(keepends=True)[:9]))
         for path in [recipes.BASE_PATH, *(f"examples/{name}" for name in sorted(os.listdir(os.path.join(ROOT, "examples")))
                                             if name.endswith(".wet"))]:
             judge(folder, path, read(path))

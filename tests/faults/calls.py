@@ -4,6 +4,7 @@ system may say. One line names what could not be done, with its reason, the exit
 its place in the recipe), the old file stands, and no temporary file is left. What a program has to put up with (short
 reads and writes, interruptions) changes nothing."""
 # builds: plain
+# lasts: 30
 
 import errno
 import os

@@ -3,6 +3,7 @@
 arena asks the system for each allocation. It ends with status 2 and one line, and leaves nothing half-written, no temporary
 file, no memory. `--all` leaves out none of the allocations of the second program."""
 # builds: plain
+# lasts: 40
 
 import os
 import re

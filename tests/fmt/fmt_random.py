@@ -2,6 +2,7 @@
 """Ten thousand random files, made from grammar/reference.ebnf as it stands: formatting is done after one run, and keeps
 every token and every comment. Meaning is left to chance; only the form counts here."""
 # timeout: 900
+# lasts: 45
 # builds: plain
 
 import os

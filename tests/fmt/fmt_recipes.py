@@ -4,6 +4,7 @@
 Recipes are the examples, every .wet under tests/ and every block of the documents, but for those with a mistake of
 syntax."""
 # timeout: 600
+# lasts: 25
 
 import glob
 import json

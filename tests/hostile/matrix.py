@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
 # builds: plain
+# lasts: 50
 # timeout: 600
 """Every hostile text in every place of the language, through every output: strings x slots x outputs.
 

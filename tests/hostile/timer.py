@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
 # builds: plain
+# lasts: 45
 # timeout: 600
 """Texts from a recipe do nothing in the timer, whatever they hold: one script has them all, in every place that it shows. Each shell
 prints them as they are. Under strace a whole run starts no program but the timer's own, writes, moves and removes no file but its
@@ -72,9 +73,13 @@ def listed(name, command):
     if name not in PAINTING:
         return results
     terminal = rig.begun([*command, script, "--no-bottle-check", "--no-measuring", "--log", "run.log"], folder, 600, 250, 60)
+    terminal.send("\x03")
+    came = terminal.expect("What now?", 60)
+    terminal.pump(0.3)
     terminal.send("q")
-    terminal.wait(60)
+    status = terminal.wait(60)
     terminal.close()
+    results.append(("a painted run comes to its menu and is stopped", came and status == 130, (came, status)))
     rest = re.sub("\x1b\\[(?:\\?25[hl]|\\?7[hl]|H|2J|J|K|1m|7m|0m)|\a|\r", "", terminal.text)
     said = matrix.shown(rest)
     lost = [text for text, value in PRINTED.items() if not any(way in said for way in matrix.ways_of(value, "sh", False))]
@@ -200,14 +205,15 @@ def can_trace():
 def painted(name, path):
     """On a painted screen only the timer's own sequences reach the terminal."""
     folder = rig.scratch("painted")
-    terminal = rig.begun(["dash", path, "--no-bottle-check", "--log", "run.log"], folder, 30)
-    terminal.send("\r")
-    terminal.expect("now: agitate")
-    terminal.send("\x03")
-    terminal.expect("What now?")
-    terminal.pump(0.3)
+    terminal = rig.begun(["dash", path, "--no-bottle-check", "--no-measuring", "--log", "run.log"], folder, 30)
+    missed = []
+    for keys, shown in (("\r", "now: agitate"), ("\x03", "What now?")):
+        terminal.send(keys)
+        missed += [] if terminal.expect(shown, 30) else [shown]
+        terminal.pump(0.3)
     terminal.send("q")
     status = terminal.wait()
+    check(not missed, f"{name}: comes to its menu", missed)
     rest = re.sub(r"\x1b\[(?:\?25[hl]|\?7[hl]|H|2J|J|K|1m|7m|0m)|\a|\r\n", "", terminal.text)
     check(status == 130 and not re.search("[\x00-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069]", rest),
           f"{name}: only the timer's own sequences", (status, repr(rest[-300:])))

@@ -1,4 +1,5 @@
 #!/usr/bin/env python3
+# lasts: 15
 """Hostile words on the command line and in the environment: names of files, options, processes, words to explain, what is to be
 completed. Nothing raw reaches the terminal, nothing is made but what was asked for, and the exit status is one of the three."""
 

@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
 # builds: plain
+# lasts: 60
 # timeout: 900
 """`make dist` and `make deb` in two folders, under different users' settings, give the same bytes; the archive builds
 without git; the package installs, runs and purges in a root of its own, and lintian finds no error in it."""

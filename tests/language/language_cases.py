@@ -1,4 +1,5 @@
 #!/usr/bin/env python3
+# lasts: 15
 """Every tests/language/*.wet gets exactly the findings that its `# expect` comments name, and every recipe printed in the
 documents compiles: the fenced blocks marked ```wetside in README.md, docs/*.md and src/check/explain/*.md.
 

@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
 # builds: plain
+# lasts: 50
 # timeout: 600
 """One mistake costs one message: every brace, quote, comma, clause word and figure of the examples is in turn left out,
 doubled, misspelt or followed by a character without meaning. No such file gets more than one error. Of the places of a
@@ -8,7 +9,6 @@ day, which is planned for each of them, some are taken, evenly spread."""
 import glob
 import os
 import re
-import shutil
 import sys
 import tempfile
 
@@ -21,6 +21,7 @@ import many_runs  # noqa: E402
 TOKEN = re.compile(r'"(?:[^"\\\n]|\\.)*"|#[^\n]*|\n|[ \t]+|[^\W\d][\w-]*|\d+(?:[.:+]\d+)*|[^\w\s]')
 SHOWN = 5
 PLACES_OF_A_DAY = 25
+LINES_OF_A_TABLE = 9
 
 
 def places(tokens):
@@ -93,7 +94,8 @@ def main():
     paths = sorted(glob.glob(os.path.join(harness.ROOT, "examples", "*.wet")))
     with tempfile.TemporaryDirectory() as folder:
         for table in glob.glob(os.path.join(harness.ROOT, "examples", "*.csv")):
-            shutil.copy(table, folder)
+            with open(table, encoding="utf-8") as file, open(os.path.join(folder, os.path.basename(table)), "w", encoding="utf-8") as few:
+                few.writelines(file.readlines()[:LINES_OF_A_TABLE])  # few rolls are planned soon
         texts = {os.path.basename(path): harness.read(path) for path in paths}
         for name, text in texts.items():
             with open(os.path.join(folder, name), "w", encoding="utf-8") as file:

@@ -1,6 +1,7 @@
 #!/bin/sh
 # The linters of `make lint`, a test each. What they found nothing in is not looked at again until it changes.
 # builds: plain
+# lasts: 60
 # timeout: 900
 cd "$(dirname "$0")/../.." || exit 1
 status=0

@@ -1,5 +1,6 @@
 #!/usr/bin/env node
 // builds: plain
+// lasts: 50
 //
 // The live page for those who see, hear or reach little, in each of its states, light and dark: no finding of axe,
 // contrast included; keys large enough; no sideways scroll down to 320 px, which is 640 px at 200 %; no light but red in

@@ -1,5 +1,6 @@
 #!/usr/bin/env node
 // builds: plain
+// lasts: 30
 //
 // What happens to a page at a sink: it is reloaded, its tab is frozen, its device sleeps, a clock is set, a wet thumb
 // taps twice, somebody goes back, the browser stores nothing, the page is opened twice. No step is lost and none is done

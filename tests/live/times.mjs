@@ -1,5 +1,6 @@
 #!/usr/bin/env node
 // builds: plain
+// lasts: 20
 //
 // The time for a measured temperature: what is typed at the sink gives the very cues of `cues --at`, to the second;
 // between the rows of a table those of the timer; what lies beyond is refused, and colour is not put right by time.

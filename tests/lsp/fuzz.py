@@ -3,6 +3,7 @@
 ones, mutated ones and noise, always the same. It must answer what it is asked at the end, end with status 0, and leave
 no message of a sanitizer. Memory stays where it was, in the plain build: the other keeps what was given back, and says what was not."""
 # builds: plain asan
+# lasts: 20
 # timeout: 170
 
 import json

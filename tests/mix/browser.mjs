@@ -1,5 +1,6 @@
 #!/usr/bin/env node
 // builds: plain
+// lasts: 55
 // timeout: 900
 //
 // The mixing card in a browser: every example process on A4 and on Letter, on paper and on screen.

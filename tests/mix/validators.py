@@ -3,6 +3,7 @@
 docs/schemas/mix.schema.json. Every example process under several conditions, and every hostile recipe."""
 
 # builds: plain
+# lasts: 20
 # timeout: 600
 
 import json

@@ -4,6 +4,7 @@ nothing is said. The sanitizers and valgrind see all that in one process; a day,
 emitter with a few of its rolls, whole through one, and under valgrind through none. There the first process of each file
 stands for the file, and each file goes through a part of the emitters, so that all of them have their turn."""
 # builds: plain asan valgrind
+# lasts: 27
 # timeout: 600
 
 import glob

@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
 # builds: plain
+# lasts: 35
 """Rolls are packed into the fewest loads, on the fewest fills, with the fewest splits: compared with an integer model
 that another program solves (glpsol of GLPK), and with every way there is where there are few rolls. Whether an answer
 keeps the rules, and what it costs, is worked out here."""

@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
 # builds: plain
+# lasts: 40
 """A thousand random small days, each timetable walked moment by moment by a replay that plans nothing: no two tasks for one
 pair of hands, none in a break, no wet reel loaded, no tank taken twice or over-filled, no dryer over-full, no bath over
 its capacity or poured before it was mixed, cooled and tested, no origin whole in an untried load, no split that the plan

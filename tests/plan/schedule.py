@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
 # builds: plain asan
+# lasts: 25
 """The schedule against another way to the same end. On small problems, every start at a whole second is tried, second by
 second: what is done, the urgent jobs' ends and the end of all are the same, and the planner says that this is proven. On
 problems of all sizes, nothing is broken that a schedule must keep to, and the same problem gives the same bytes."""

@@ -1,5 +1,6 @@
 #!/usr/bin/env node
 // builds: plain
+// lasts: 70
 // timeout: 900
 //
 // The sheet in a browser: every example process, compact and large, on A4 and on Letter, on paper and on screen.

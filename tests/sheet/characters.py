@@ -1,4 +1,5 @@
 #!/usr/bin/env python3
+# lasts: 20
 """The sheet in characters: no line is wider than asked for, at any width; it says what the Markdown says, word for word;
 each mark of its strips stands where `cues --to json` puts it; texts from a recipe cannot move a cursor."""
 

@@ -1,4 +1,5 @@
 #!/usr/bin/env python3
+# lasts: 15
 """The two renderings of the sheet say the same; what the recipe declares and the timeline holds is in them; texts from a
 recipe are inert in both; the same recipe gives the same bytes wherever and whenever it is made.
 

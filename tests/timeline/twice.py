@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
 # builds: plain
+# lasts: 30
 # timeout: 600
 """Two timelines of the same processes: the program's, and a second one that is made of docs/language.md,
 docs/formulas.md and docs/cues.md alone (reckoning.py), for random recipes in any spelling (chance.py, wording.py).

@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
 # builds: plain
+# lasts: 35
 """A run by hand on a terminal, in every shell: bottles and temperatures are asked for, Ctrl-C and going on loses no
 step, a step that may last longer waits, the bell rings at each cue that rings, and the terminal is left as it was."""
 

@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
 # builds: plain
+# lasts: 40
 """The time for a measured temperature: every row of a timer's tables is what `cues --at` says, the cues laid anew for it are the
 cue list's to the second, what is typed at the sink is understood or refused, and the log tells it and is gone on with."""
 

@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
 # builds: plain
+# lasts: 45
 """Runs in real time, without a terminal, in every shell: while the machine is idle, while both cores are busy, and
 stopped for five seconds in the middle. What each run prints is timed here too, apart from its own log."""
 

@@ -171,18 +171,23 @@ class Terminal:
     def __init__(self, command, folder, rows=24, columns=80, **more):
         self.text, self.bells = "", []
         self.started = time.monotonic()
+        ready, go = os.pipe()
         with FORKING:  # no other program may inherit the other end, or a hang-up would be none
             self.pid, self.master = pty.fork()
             if self.pid:
                 os.set_inheritable(self.master, False)
         if self.pid == 0:
             try:
+                os.read(ready, 1)
                 os.chdir(folder)
                 fcntl.ioctl(0, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
                 os.execvpe(command[0], command, environment(folder, **more))
             finally:
                 os._exit(127)
-        self.before = termios.tcgetattr(self.master)
+        self.before = termios.tcgetattr(self.master)  # the program has not begun to change them
+        os.write(go, b"\n")
+        os.close(ready)
+        os.close(go)
 
     def pump(self, seconds):
         """Reads what comes within so many seconds; returns False at the end of the output."""
@@ -287,6 +292,19 @@ def logged(path, word, step=None):
     if not os.path.exists(path):
         return False
     return any(event.word == word and step in (None, int(event.step)) for event in Log(path).events)
+
+
+def is_asleep(process):
+    """Whether a timer sleeps: by the program, or, in a shell that has one of its own, doing nothing for a while."""
+    def state():
+        with open(f"/proc/{process.pid}/stat", encoding="utf-8", errors="replace") as file:
+            fields = file.read().rsplit(")", 1)[1].split()
+        return fields[0], fields[11], fields[12]  # its letter, and the times that it has run
+    processes, before = session_processes(process.pid), state()
+    if "sleep" in processes:
+        return True
+    time.sleep(0.3)
+    return len(processes) == 1 and before[0] == "S" and state() == before
 
 
 def session_processes(session):

@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
 # builds: plain
+# lasts: 35
 """A whole run on an injected clock whose sleeps overrun, in every shell: each cue within a second of its deadline, no
 error that grows, in the order of the cue list; and the lists that are printed without a run."""
 
