@@ -66,8 +66,10 @@ const struct check_basis *check_basis_of(const struct recipe *recipe)
 	size_t count = 0, capacity = 0;
 
 	for (int id = 0; id < CHECK_COUNT; id++) {
-		struct subject_rows *rows = &basis->rows[check_row((enum check_id)id)->subject];
-		rows->ids[rows->count++] = (enum check_id)id;
+		const struct check_row *row = check_row((enum check_id)id);
+		struct subject_rows *rows = &basis->rows[row->subject];
+		rows->ids[rows->count] = (enum check_id)id;
+		rows->needs[rows->count++] = row->needs;
 	}
 	basis->rules = mixing_rules_read(recipe->arena);
 	/* Most containers hold nothing that clashes, and then nothing is kept of them. */
