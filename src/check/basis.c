@@ -111,8 +111,10 @@ const struct check_basis *check_basis_of(const struct recipe *recipe)
 	struct check_basis *basis = ARENA_NEW(recipe->arena, struct check_basis);
 
 	for (int id = 0; id < CHECK_COUNT; id++) {
-		struct subject_rows *rows = &basis->rows[check_row((enum check_id)id)->subject];
-		rows->ids[rows->count++] = (enum check_id)id;
+		const struct check_row *row = check_row((enum check_id)id);
+		struct subject_rows *rows = &basis->rows[row->subject];
+		rows->ids[rows->count] = (enum check_id)id;
+		rows->needs[rows->count++] = row->needs;
 	}
 	basis->rules = mixing_rules_read(recipe->arena);
 	look_into_containers(basis, recipe);

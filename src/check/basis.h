@@ -22,6 +22,7 @@ struct container {
 /** The rows of checks.def about one kind of subject, in order. */
 struct subject_rows {
 	enum check_id ids[CHECK_COUNT];
+	enum check_id needs[CHECK_COUNT]; /* of each, as its row says */
 	size_t count;
 };
 

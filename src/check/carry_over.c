@@ -101,7 +101,7 @@ static void run_pair(struct check_run *run, const struct pair *pair)
 
 static void run_pairs(struct check_run *run)
 {
-	if (!sequence_is_complete(run))
+	if (!run->is_complete)
 		return;
 	for (size_t i = 0; i < PAIR_COUNT; i++)
 		if (pairs[i].check == run->check)

@@ -56,7 +56,7 @@ void check_light_too_early(struct check_run *run)
 	const struct timeline_step *instants = &run->timeline->steps[run->step_index];
 	bool is_exposed = step->role == ROLE_exposing;
 	bool is_lit = span_is_set(step->lights_span);
-	if ((!is_exposed && !is_lit) || run->process->is_rescue || !sequence_is_complete(run))
+	if ((!is_exposed && !is_lit) || run->process->is_rescue || !run->is_complete)
 		return;
 	if (is_exposed && sequence_is_slide(run->process)) {
 		check_reversing_light(run);

@@ -191,6 +191,8 @@ const struct mixing_rules *mixing_rules_read(struct arena *arena)
 struct sides mixture_sides(const struct mixture *mixture, const struct mixing_rules *rules)
 {
 	struct sides sides = { 0 };
+	if (mixture->held.classes == 0 && mixture->held.chemicals == 0)
+		return sides;
 	for (size_t i = 0; i < NEVER_MIX_COUNT; i++) {
 		const struct never_mix_rule *rule = &rules->never[i];
 		bool is_other = rule->other.is_anything ? mixture_holds_else(mixture, &rule->one)

@@ -14,7 +14,7 @@ static struct text process_name(const struct check_run *run)
 void check_no_developer(struct check_run *run)
 {
 	const struct process *process = run->process;
-	if (process->is_rescue || !sequence_is_complete(run) ||
+	if (process->is_rescue || !run->is_complete ||
 	    sequence_find(process, 0, process->step_count, ACTIONS_DEVELOP) != SEQUENCE_NONE)
 		return;
 	struct diagnostic *finding =
@@ -27,7 +27,7 @@ void check_no_developer(struct check_run *run)
 void check_no_fix(struct check_run *run)
 {
 	const struct process *process = run->process;
-	if (process->is_rescue || !sequence_is_complete(run) ||
+	if (process->is_rescue || !run->is_complete ||
 	    sequence_find(process, 0, process->step_count, ACTIONS_FIX) != SEQUENCE_NONE)
 		return;
 	struct diagnostic *finding =
@@ -39,7 +39,7 @@ void check_no_fix(struct check_run *run)
 void check_fix_before_developer(struct check_run *run)
 {
 	size_t developer = sequence_fixed_before(run->process, run->step_index);
-	if (developer == SEQUENCE_NONE || !sequence_is_complete(run))
+	if (developer == SEQUENCE_NONE || !run->is_complete)
 		return;
 	const struct step *later = &run->process->steps[developer];
 	struct diagnostic *finding =
@@ -53,7 +53,7 @@ void check_fix_before_developer(struct check_run *run)
 void check_no_wash_before_final_rinse(struct check_run *run)
 {
 	const struct process *process = run->process;
-	if (process->is_washless || !sequence_acts(run->step, ACTION_BIT(ENDS)) || !sequence_is_complete(run))
+	if (process->is_washless || !sequence_acts(run->step, ACTION_BIT(ENDS)) || !run->is_complete)
 		return;
 	/* what was last of these three decides */
 	size_t last = sequence_find_last(process, run->step_index, ACTIONS_FIX | ACTION_BIT(WASHES) | ACTION_BIT(ENDS));
@@ -70,7 +70,7 @@ void check_no_wash_before_final_rinse(struct check_run *run)
 void check_wash_after_final_rinse(struct check_run *run)
 {
 	const struct process *process = run->process;
-	if (!sequence_acts(run->step, ACTION_BIT(WASHES) | ACTION_BIT(RINSES)) || !sequence_is_complete(run))
+	if (!sequence_acts(run->step, ACTION_BIT(WASHES) | ACTION_BIT(RINSES)) || !run->is_complete)
 		return;
 	size_t last = sequence_find_last(process, run->step_index, ACTION_BIT(ENDS));
 	if (last == SEQUENCE_NONE)
@@ -89,7 +89,7 @@ void check_wash_after_final_rinse(struct check_run *run)
 void check_no_neutraliser(struct check_run *run)
 {
 	const struct process *process = run->process;
-	if (run->step->role != ROLE_pre_hardener || !sequence_is_complete(run))
+	if (run->step->role != ROLE_pre_hardener || !run->is_complete)
 		return;
 	size_t developer = sequence_find(process, run->step_index + 1, process->step_count, ACTIONS_DEVELOP);
 	if (developer == SEQUENCE_NONE)
@@ -144,8 +144,7 @@ void check_stabiliser_missing(struct check_run *run)
 {
 	const struct process *process = run->process;
 	const struct film *film = oldest_film(process);
-	if (!film || film->made.value >= STABLE_DYES_SINCE || !wants_stabiliser(process->family) ||
-	    !sequence_is_complete(run))
+	if (!film || film->made.value >= STABLE_DYES_SINCE || !wants_stabiliser(process->family) || !run->is_complete)
 		return;
 	for (size_t i = 0; i < process->step_count; i++)
 		if (is_stabilising(run, &process->steps[i]))

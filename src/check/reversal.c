@@ -43,7 +43,7 @@ void check_no_reversal(struct check_run *run)
 {
 	const struct process *process = run->process;
 	const struct family_row *family = sequence_family(process);
-	if (!family || family->light != LIGHT_AT_EXPOSING || process->is_rescue || !sequence_is_complete(run))
+	if (!family || family->light != LIGHT_AT_EXPOSING || process->is_rescue || !run->is_complete)
 		return;
 	size_t first = sequence_find(process, 0, process->step_count, ACTIONS_DEVELOP);
 	if (first == SEQUENCE_NONE)
@@ -92,7 +92,7 @@ void check_no_clearing(struct check_run *run)
 	const struct process *process = run->process;
 	class_set oxidisers = CLASS_BIT(permanganate) | CLASS_BIT(dichromate);
 	class_set classes = sequence_classes(run, run->step);
-	if (!sequence_acts(run->step, ACTION_BIT(BLEACHES)) || (classes & oxidisers) == 0 || !sequence_is_complete(run))
+	if (!sequence_acts(run->step, ACTION_BIT(BLEACHES)) || (classes & oxidisers) == 0 || !run->is_complete)
 		return;
 	size_t next = sequence_find(process, run->step_index + 1, process->step_count,
 				    ACTION_BIT(CLEARS) | ACTIONS_DEVELOP | ACTIONS_FIX | ACTION_BIT(ENDS));

@@ -5,6 +5,7 @@
 
 #include "check/allowance.h"
 #include "check/checks.h"
+#include "check/sequence.h"
 
 typedef void check_function(struct check_run *run);
 
@@ -86,9 +87,8 @@ void check_note(struct check_run *run, struct diagnostic *finding, struct span s
 
 /* A row is silent where the row that it needs has spoken or was silent for the same reason. An `allow` of it is then
  * not to be called unused: nobody knows yet whether it covers something. */
-static bool is_silenced(struct check_run *run, struct span span)
+static bool is_silenced(struct check_run *run, enum check_id needs, struct span span)
 {
-	enum check_id needs = check_row(run->check)->needs;
 	if (needs == CHECK_none || !run->has_spoken[needs])
 		return false;
 	run->has_spoken[run->check] = true;
@@ -103,9 +103,10 @@ void check_rows(struct check_run *run, enum check_subject subject, struct span s
 	memset(run->has_spoken, 0, CHECK_COUNT * sizeof(*run->has_spoken));
 	const struct subject_rows *rows = &run->basis->rows[subject];
 	for (size_t i = 0; i < rows->count; i++) {
+		check_function *function = functions[rows->ids[i]];
 		run->check = rows->ids[i];
-		if (functions[run->check] != NULL && !is_silenced(run, span))
-			functions[run->check](run);
+		if (function != NULL && !is_silenced(run, rows->needs[i], span))
+			function(run);
 	}
 }
 
@@ -160,6 +161,7 @@ void check_process(struct recipe *recipe, const struct check_basis *basis, const
 		.arena = arena,
 		.has_spoken = ARENA_ARRAY(arena, bool, CHECK_COUNT),
 	};
+	run.is_complete = sequence_is_complete(&run);
 	for (size_t i = 0; i < process->step_count; i++)
 		run_solutions_of_step(&run, i);
 	for (size_t i = 0; i < process->step_count; i++)

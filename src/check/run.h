@@ -27,6 +27,7 @@ struct check_run {
 	const struct step *step; /* the subject, where it is a step; else null */
 	size_t step_index;
 	const struct solution *solution; /* the subject's solution, where it has one; else null */
+	bool is_complete; /* the process is (sequence_is_complete): asked by many rows about each of its steps */
 	bool *has_spoken; /* kept by check/run, by row: it, or a row that it needs, found something about the subject */
 };
 

@@ -114,6 +114,10 @@ static const char *scale_figure(struct decimal decimal, int64_t factor, enum qua
 	int64_t product;
 	if (__builtin_mul_overflow(decimal.figure, factor, &product))
 		return "is too large";
+	if (divisor == 1) { /* the rule, and a division takes long */
+		*value = product;
+		return NULL;
+	}
 	int64_t rest = product % divisor;
 	*value = product / divisor;
 	if (rest > 0 && rest >= divisor - rest)
@@ -184,11 +188,11 @@ const char *quantity_read(struct text digits, enum unit_id unit, bool is_differe
 
 size_t quantity_digits(struct text text)
 {
-	static const char figures[] = "0123456789.,-";
 	struct text rest = text;
 
 	take_sign(&rest);
-	while (rest.length > 0 && memchr(figures, rest.data[0], sizeof(figures) - 1) != NULL) {
+	while (rest.length > 0 &&
+	       (is_digit(rest.data[0]) || rest.data[0] == '.' || rest.data[0] == ',' || rest.data[0] == '-')) {
 		rest.data++;
 		rest.length--;
 	}

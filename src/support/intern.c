@@ -15,13 +15,30 @@ struct intern {
 	size_t slot_count; /* a power of two */
 };
 
-/* FNV-1a, 32 bits. */
-static uint32_t hash_of(struct text text)
+/* FNV-1a, 32 bits. Says, too, whether all of it is ASCII. */
+static uint32_t hash_of(struct text text, bool *is_ascii)
 {
 	uint32_t hash = 2166136261u;
-	for (size_t i = 0; i < text.length; i++)
-		hash = (hash ^ (unsigned char)text.data[i]) * 16777619u;
+	unsigned char bits = 0;
+	for (size_t i = 0; i < text.length; i++) {
+		unsigned char byte = (unsigned char)text.data[i];
+		hash = (hash ^ byte) * 16777619u;
+		bits |= byte;
+	}
+	*is_ascii = bits < 0x80;
 	return hash;
+}
+
+/* A name in normal form, with its hash. Most are ASCII, which is in normal form: those are looked at once. */
+static struct text normal_of(struct arena *arena, struct text name, uint32_t *hash)
+{
+	bool is_ascii;
+	*hash = hash_of(name, &is_ascii);
+	if (is_ascii)
+		return name;
+	struct text normal = utf8_normal(arena, name);
+	*hash = hash_of(normal, &is_ascii);
+	return normal;
 }
 
 struct intern *intern_create(struct arena *arena)
@@ -67,8 +84,8 @@ static void double_slots(struct intern *intern)
 
 uint32_t intern_name(struct intern *intern, struct text name)
 {
-	struct text normal = utf8_normal(intern->arena, name);
-	uint32_t hash = hash_of(normal);
+	uint32_t hash;
+	struct text normal = normal_of(intern->arena, name, &hash);
 	size_t slot = slot_of(intern, normal, hash);
 	if (intern->slots[slot] != 0)
 		return intern->slots[slot];
@@ -88,8 +105,9 @@ uint32_t intern_name(struct intern *intern, struct text name)
 
 uint32_t intern_find(const struct intern *intern, struct text name)
 {
-	struct text normal = utf8_normal(intern->arena, name);
-	return intern->slots[slot_of(intern, normal, hash_of(normal))];
+	uint32_t hash;
+	struct text normal = normal_of(intern->arena, name, &hash);
+	return intern->slots[slot_of(intern, normal, hash)];
 }
 
 struct text intern_text(const struct intern *intern, uint32_t number)
