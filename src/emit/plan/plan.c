@@ -36,7 +36,8 @@ static struct plan_seconds seconds(bool is_there, int64_t time_ms)
 int64_t plan_reading(const struct placed_step *placed, int64_t reading)
 {
 	const struct process *process = placed->emission->process;
-	const struct unit_row *scale = unit_row(reading_unit(process->thermometer, development_pour_window(placed->step)));
+	const struct unit_row *scale =
+		unit_row(reading_unit(process->thermometer, development_pour_window(placed->step)));
 	int64_t value = reading - scale->offset, hundredth = scale->factor / 100;
 	int64_t half = value < 0 ? -hundredth / 2 : hundredth / 2;
 	return (value + half) / hundredth;
