@@ -64,10 +64,11 @@ static enum suggestion_trust trust_in(enum vocabulary vocabulary)
 bool read_word(const struct reader *reader, node_index name, enum vocabulary vocabulary, size_t *index)
 {
 	return read_word_at(reader->recipe, read_text(reader, name), tree_node(reader->tree, name)->span, vocabulary,
-			    index);
+			    index) == NULL;
 }
 
-bool read_word_at(struct recipe *recipe, struct text word, struct span span, enum vocabulary vocabulary, size_t *index)
+struct diagnostic *read_word_at(struct recipe *recipe, struct text word, struct span span, enum vocabulary vocabulary,
+				size_t *index)
 {
 	struct report *report = recipe->report;
 	struct suggestion_list list;
@@ -75,7 +76,7 @@ bool read_word_at(struct recipe *recipe, struct text word, struct span span, enu
 
 	*index = vocabulary_find(vocabulary, word);
 	if (*index < vocabulary_size(vocabulary))
-		return true;
+		return NULL;
 	finding = report_add(report, CHECK_unknown_name, span, "`%.*s` is not %s", TEXT_ARGUMENT(word),
 			     vocabulary_name(vocabulary));
 	suggest_start(&list, word);
@@ -83,7 +84,7 @@ bool read_word_at(struct recipe *recipe, struct text word, struct span span, enu
 		suggest_offer(&list, vocabulary_word(vocabulary, i));
 	if (!report_suggest(report, finding, span, &list, trust_in(vocabulary)))
 		report_help(report, finding, "`wetside explain --list` shows all words");
-	return false;
+	return finding;
 }
 
 void complain_choice(const struct reader *reader, node_index name, const char *const *words, size_t count)

@@ -76,8 +76,9 @@ struct span read_date(const struct reader *reader, node_index date);
 /** Reads a word of a closed vocabulary into `index`. */
 bool read_word(const struct reader *reader, node_index name, enum vocabulary vocabulary, size_t *index);
 
-/** The same for a word that stands at `span`, in whatever file. */
-bool read_word_at(struct recipe *recipe, struct text word, struct span span, enum vocabulary vocabulary, size_t *index);
+/** The same for a word that stands at `span`, in whatever file. Null, or the finding that it is none. */
+struct diagnostic *read_word_at(struct recipe *recipe, struct text word, struct span span, enum vocabulary vocabulary,
+				size_t *index);
 
 /** A finding about a word that is none of the few that fit. */
 void complain_choice(const struct reader *reader, node_index name, const char *const *words, size_t count);

@@ -39,18 +39,27 @@ void roll_set_format(struct recipe *recipe, struct roll *roll, struct placed_tex
 	read_format_at(recipe, value.text, value.span, &roll->format);
 }
 
-static void set_family(struct recipe *recipe, struct placed_text value, enum family_id *family, struct span *span)
+/* Null, or the finding that it is no family. */
+static struct diagnostic *set_family(struct recipe *recipe, struct placed_text value, enum family_id *family,
+				     struct span *span)
 {
 	size_t index;
+	struct diagnostic *finding = read_word_at(recipe, value.text, value.span, VOCABULARY_FAMILIES, &index);
 
 	*span = value.span;
-	if (read_word_at(recipe, value.text, value.span, VOCABULARY_FAMILIES, &index))
+	if (finding == NULL)
 		*family = (enum family_id)index;
+	return finding;
 }
 
 void roll_set_needs(struct recipe *recipe, struct roll *roll, struct placed_text value)
 {
-	set_family(recipe, value, &roll->needs, &roll->needs_span);
+	struct diagnostic *finding = set_family(recipe, value, &roll->needs, &roll->needs_span);
+
+	if (finding != NULL)
+		report_help(recipe->report, finding,
+			    "%.*s; where nobody knows it, see `wetside explain undecided-roll`",
+			    TEXT_ARGUMENT(finding->help));
 }
 
 void roll_set_develop_as(struct recipe *recipe, struct roll *roll, struct placed_text value)
@@ -64,7 +73,7 @@ void roll_add_condition(struct recipe *recipe, struct roll *roll, struct placed_
 
 	roll->conditions_span =
 		span_is_set(roll->conditions_span) ? span_join(roll->conditions_span, value.span) : value.span;
-	if (read_word_at(recipe, value.text, value.span, VOCABULARY_CONDITIONS, &index))
+	if (read_word_at(recipe, value.text, value.span, VOCABULARY_CONDITIONS, &index) == NULL)
 		roll->conditions |= (condition_set)1 << index;
 }
 

@@ -172,11 +172,20 @@ def judge_whole(folder):
         harness.check(places == wanted and status == (1 if wanted or not content else 0), name, f"status {status}: {places}")
 
 
+def judge_unknown(folder):
+    """What an archive writes where nobody knows a roll's process is no family: it is led to what can be done."""
+    write(folder, b"label,format,needs\nSM-1,135,?\nSM-2,135,unknown\n")
+    said = harness.run("check", os.path.join(folder, "day.wet")).stderr.decode()
+    harness.check(said.count("explain undecided-roll") == 2, "a process that nobody knows", said)
+    harness.check(b"decided by" in harness.run("explain", "undecided-roll").stdout, "and what can be done")
+
+
 def main():
     with tempfile.TemporaryDirectory() as folder:
         with open(os.path.join(folder, "day.wet"), "w", encoding="utf-8") as file:
             file.write(RECIPE)
         judge_whole(folder)
+        judge_unknown(folder)
         wrong = [text for text in (judge_random(folder, seed) for seed in range(150)) if text]
         harness.check(not wrong, "150 hostile files: each row is a roll or has a finding", "\n".join(wrong[:5]))
         judge_large(folder)
