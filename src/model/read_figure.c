@@ -168,7 +168,9 @@ static bool figure_read(const struct reader *reader, struct figure figure, enum 
 	}
 	if (is_reported(&figure))
 		return false;
-	if (figure.unit == UNIT_none)
+	/* "20 ± 0.5 K": a difference lends its unit to no temperature. */
+	if (figure.unit == UNIT_none &&
+	    !(kind == QUANTITY_TEMPERATURE && unit_row(fallback)->quantity == QUANTITY_DIFFERENCE))
 		figure.unit = fallback;
 	has = figure.unit == UNIT_none ? QUANTITY_COUNT : unit_row(figure.unit)->quantity;
 	if (has != kind && !(is_difference && has == QUANTITY_TEMPERATURE)) {

@@ -101,6 +101,8 @@ def judge_counts(folder):
         lines = check_source(folder, f"wetside 1\ntank t {{\n  holds 600 mL\n{line}\n}}\nprocess p {{ tank t }}\n")
         found = [finding for finding in expectations.findings_of("\n".join(lines)) if finding.line == 4]
         harness.check(len(found) == 1, f"D7: one mistake, one message ({line.strip()})", lines)
+    lines = check_source(folder, "wetside 1\nsolution s {\n  usable 20 ± 0.5 K\n}\n")
+    harness.check(lines[0].startswith("a.wet:3:10: error: `20` has no unit") and "°C" in lines[3], "D6: a temperature does without the unit of its tolerance", lines)
     many = "wetside 1\ntank t { holds 1 L }\n" + "".join(f"film f{number} {{ hodls 1 L }}\n" for number in range(50))
     lines = check_source(folder, many)
     harness.check(lines[-1] == "wetside: 50 errors; 20 of 50 shown" and len(expectations.findings_of("\n".join(lines))) == 20,
