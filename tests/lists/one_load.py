@@ -139,6 +139,10 @@ def check_remarks(folder):
         said = words.split("Said of single rolls")[-1]
         check("SM-1: tin, rusty" in said and decided in said and "SM-3:" not in said, f"{command} as {form} says what is said of rolls",
               words)
+    with open(path, "a", encoding="utf-8") as file:
+        file.write('roll SM-4 "Keeper\'s own" { format 135; needs C-41 }\n')
+    said = lockers.ask("lists", "--to", "markdown", path).split("Said of single rolls")[-1]
+    check("**SM-4**, Keeper's own\n" in said, "a title alone stands by itself", said)
     plan = lockers.data("plan", path)
     grey = next(load["number"] for load in plan["loads"] if load["places"][0]["roll"]["label"] == "SM-2")
     text = lockers.ask("lists", "--to", "markdown", "--load", str(grey), path)

@@ -1,28 +1,28 @@
 #include "emit/day/remarks.h"
 
+static bool has_decision(const struct roll *roll)
+{
+	return roll->develop_as < FAMILY_COUNT || roll->decided_by.length > 0;
+}
+
 static bool has_remark(const struct roll *roll)
 {
-	return span_is_set(roll->title.span) || roll->develop_as < FAMILY_COUNT || roll->decided_by.length > 0 ||
-	       roll->notes;
+	return span_is_set(roll->title.span) || has_decision(roll) || roll->notes;
 }
 
 /* "made for C-22, developed as black-and-white-negative: no baths for it; decided by KM." */
 static void add_decision(struct paper *paper, cmark_node *item, const struct roll *roll)
 {
-	bool is_changed = roll->develop_as < FAMILY_COUNT;
-	bool is_decided = roll->decided_by.length > 0;
-	if (!is_changed && !is_decided)
-		return;
 	if (roll->needs < FAMILY_COUNT)
 		document_format(paper->document, item, " made for %.*s", TEXT_ARGUMENT(family_row(roll->needs)->word));
 	else
 		document_string(paper->document, item, " made for a process that nobody knows");
-	if (is_changed) {
+	if (roll->develop_as < FAMILY_COUNT) {
 		document_format(paper->document, item,
 				", developed as %.*s: ", TEXT_ARGUMENT(family_row(roll->develop_as)->word));
 		document_prose(paper->document, item, roll->develop_reason.text);
 	}
-	if (is_decided) {
+	if (roll->decided_by.length > 0) {
 		document_string(paper->document, item, "; decided by ");
 		document_text(paper->document, item, roll->decided_by);
 	}
@@ -37,8 +37,10 @@ static void add_roll(struct paper *paper, cmark_node *list, const struct roll *r
 		document_string(paper->document, item, ", ");
 		document_prose(paper->document, item, roll->title.text);
 	}
-	document_string(paper->document, item, ":");
-	add_decision(paper, item, roll);
+	if (has_decision(roll) || roll->notes)
+		document_string(paper->document, item, ":");
+	if (has_decision(roll))
+		add_decision(paper, item, roll);
 	for (const struct note *note = roll->notes; note; note = note->next) {
 		document_string(paper->document, item, " ");
 		document_prose(paper->document, item, note->prose.text);
