@@ -276,6 +276,32 @@ def check_forecast(folder):
           "forecast-curve" not in html, "without a heat-loss test one line says what to measure", lines)
 
 
+POURED_COLDER = """wetside 1
+tank jar { holds 600 mL; takes 1 x 135; fill 6 s; drain 6 s; emptied through lid }
+solution developer { role developer; usable 18 .. 24 °C; one-shot; hazards H317; waste developer }
+solution fixer { role fix; reuse; hazards none; waste silver }
+process one {
+  develops black-and-white-negative
+  tank jar
+  step develop in developer at 20 ± 0.5 °C for 8:00 { pour at 19.5 ± 0.3 °C; agitate first 30 s, then 5 s every 60 s }
+  step fix in fixer at 20 ± 2 °C for at least 5:00 { agitate first 15 s, then 5 s every 30 s }
+}
+"""
+
+
+def check_pour(folder):
+    """Where a step is poured at another temperature than it works at, the one to pour at is the large figure, and on the ladder."""
+    path = os.path.join(folder, "colder.wet")
+    with open(path, "w", encoding="utf-8") as file:
+        file.write(POURED_COLDER)
+    html, markdown = renderings(path)
+    pour = "19.5 °C, not below 19.2, not above 19.8"
+    plain = markdown.replace("\u00a0", " ").replace("**", "")
+    check(f"- pour at {pour}; in the tank 20.0 °C, not below 19.5, not above 20.5\n" in plain, "the pour comes first", plain)
+    check(f"- 1 Develop: {pour}\n" in plain, "the ladder has the pour", plain)
+    check(re.search(r'class="working">([\d.]+)', html).group(1) == "19.5", "the large figure is the pour's", html[:200])
+
+
 def check_variant():
     """A process that varies another names the steps in which it does."""
     page = sheets.Page(sheets.emit("sheet", "html", "examples/colour-negative-bleach-fix.wet", "colour-negative-push-1"))
@@ -296,6 +322,7 @@ def main():
         check_mixtures(folder)
         check_same_bytes(folder)
         check_forecast(folder)
+        check_pour(folder)
     check_times()
     check_water_in_development()
     check_readings()
