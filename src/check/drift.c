@@ -8,11 +8,6 @@
 
 #define TENTH (TEMPERATURE_PER_KELVIN / 10)
 
-static bool is_outside(const struct temperature_window *window, int64_t temperature)
-{
-	return window->form != WINDOW_POINT && (temperature < window->low || temperature > window->high);
-}
-
 /* The time was worked out for a measured temperature: the window is not that of this run. */
 static bool is_compensated(const struct check_run *run)
 {
@@ -24,7 +19,7 @@ static bool is_eaten(const struct check_run *run, struct drift_pour *pour)
 {
 	return sequence_acts(run->step, ACTIONS_DEVELOP) && !is_compensated(run) &&
 	       drift_pour(run->process, run->timeline, run->step_index, pour) && pour->before != run->step_index &&
-	       is_outside(development_pour_window(run->step), pour->after);
+	       drift_is_outside(development_pour_window(run->step), pour->after);
 }
 
 static int64_t poured_at(const struct check_run *run)
@@ -54,7 +49,7 @@ static struct text percent(const struct check_run *run, int64_t value)
 static struct text complaint(const struct check_run *run, const struct temperature_window *window,
 			     const struct drift *drift)
 {
-	if (!is_compensated(run) && is_outside(window, drift->mean)) {
+	if (!is_compensated(run) && drift_is_outside(window, drift->mean)) {
 		bool is_low = drift->mean < window->low;
 		struct text limit = print_temperature(run, is_low ? window->low : window->high);
 		return text_format(run->arena, "the window %s at %.*s", is_low ? "begins" : "ends",
@@ -135,7 +130,7 @@ void check_drift_leaves_window(struct check_run *run)
 		return;
 	int64_t off = drift.effective < 0 ? -drift.effective : drift.effective;
 	bool strays = drift.has_effective && off > DRIFT_BEARABLE_PERCENT;
-	if ((is_compensated(run) || !is_outside(window, drift.mean)) && !strays)
+	if ((is_compensated(run) || !drift_is_outside(window, drift.mean)) && !strays)
 		return;
 	struct text mean =
 		print_temperature_beside(run, drift.mean, drift.mean < window->low ? window->low : window->high);

@@ -137,9 +137,9 @@ bool drift_effective_s(const struct step *step, const struct drift_course *cours
 	return true;
 }
 
-static bool holds(const struct temperature_window *window, int64_t temperature)
+bool drift_is_outside(const struct temperature_window *window, int64_t temperature)
 {
-	return window->form == WINDOW_POINT || (temperature >= window->low && temperature <= window->high);
+	return window->form != WINDOW_POINT && (temperature < window->low || temperature > window->high);
 }
 
 /* How far a development is off what is wanted, in the units of a percentage. */
@@ -158,7 +158,7 @@ bool drift_is_slight(const struct process *process, const struct timeline *timel
 	double end_c = cooling_temp_c(way.start_c, way.surroundings_c, way.rate, way.time_s);
 	double slowest;
 	double fastest;
-	if (!holds(window, start) || !holds(window, temperature(end_c)))
+	if (drift_is_outside(window, start) || drift_is_outside(window, temperature(end_c)))
 		return false;
 	if (!development_rates_between(subject, way.start_c, end_c, &slowest, &fastest))
 		return !development_has_rule(subject);

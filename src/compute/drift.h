@@ -77,6 +77,9 @@ struct drift {
 	int64_t effective;    /* over or under the time that is wanted at the working point, as a share of it */
 };
 
+/** True where a temperature lies outside a window; a point has no outside. */
+bool drift_is_outside(const struct temperature_window *window, int64_t temperature);
+
 /** True where a look at both ends of the drift shows that it stays within the window, and that effective development
  * cannot stray by more than is bearable: then drift_from, which has an integral to work out, would say so too. False
  * where that cannot be seen so easily, or there is no drift. */
