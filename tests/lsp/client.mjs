@@ -75,7 +75,7 @@ export class Server {
     constructor({ cwd = root, args = [], program: other = program } = {}) {
         this.process = spawn(other, ["lsp", ...args], { cwd, stdio: ["pipe", "pipe", "pipe"] });
         this.stderr = "";
-        this.process.stderr.on("data", data => { this.stderr += data; });
+        this.process.stderr.setEncoding("utf8").on("data", data => { this.stderr += data; });
         this.exited = new Promise(resolve => this.process.on("exit", (code, signal) => resolve(code ?? signal)));
         this.connection = rpc.createMessageConnection(
             new rpc.StreamMessageReader(this.process.stdout), new rpc.StreamMessageWriter(this.process.stdin));

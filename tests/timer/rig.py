@@ -1,5 +1,6 @@
 """What the timer's tests share: the shells, scripts made from recipes, logs read back, a terminal. Not a test."""
 
+import codecs
 import collections
 import concurrent.futures
 import fcntl
@@ -170,6 +171,7 @@ class Terminal:
 
     def __init__(self, command, folder, rows=24, columns=80, **more):
         self.text, self.bells = "", []
+        self.decoder = codecs.getincrementaldecoder("utf-8")("replace")  # a read may end within a character
         self.started = time.monotonic()
         ready, go = os.pipe()
         with FORKING:  # no other program may inherit the other end, or a hang-up would be none
@@ -206,7 +208,7 @@ class Terminal:
             if not data:
                 return False
             self.bells += [time.monotonic()] * data.count(b"\a")
-            self.text += data.decode("utf-8", "replace")
+            self.text += self.decoder.decode(data)
 
     def expect(self, text, seconds=15, after=None):
         """Waits for a text behind `after` (else behind all that was expected before); returns whether it came."""
