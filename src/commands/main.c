@@ -9,18 +9,19 @@
 /* Signals that end a program, and whose handler can clean up before. */
 static const int ending_signals[] = { SIGHUP, SIGINT, SIGQUIT, SIGTERM, SIGXCPU };
 
-/* The signal is blocked while it is handled and has its common effect again: raised anew, it ends the program as soon
- * as the handler does. */
+/* The signal is blocked while it is handled: raised anew, it ends the program as soon as the handler does. It gets its
+ * common effect back only here: with SA_RESETHAND a second one could end the program before the handler has begun. */
 static void clean_up(int signal_number)
 {
 	output_abandon();
+	signal(signal_number, SIG_DFL);
 	raise(signal_number);
 }
 
 /* What is ignored from the start (nohup, a job in the background) stays ignored. */
 static void handle_signals(void)
 {
-	struct sigaction action = { .sa_handler = clean_up, .sa_flags = (int)SA_RESETHAND };
+	struct sigaction action = { .sa_handler = clean_up };
 	struct sigaction found;
 
 	sigfillset(&action.sa_mask);

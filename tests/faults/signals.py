@@ -56,18 +56,25 @@ def is_old(folder, name="out"):
         return file.read() == b"old\n"
 
 
-def judge(folder, number, name="out", words=()):
-    """Sent once, or by a hurried hand twice."""
+def interrupted(folder, number, times, *words):
+    """What is wrong where a signal comes so many times while a product is written, or nothing."""
     write(folder, "out", "old\n")
-    process = start(folder, "cues", "--to=wav", "-o", name, *words, "long.wet")
+    process = start(folder, "cues", "--to=wav", *words, "long.wet")
     begun = wait_until(lambda: has_begun(folder) or process.poll() is not None)
-    process.send_signal(number)
-    if words:
+    for _ in range(times):
         process.send_signal(number)
     errors = process.communicate(timeout=WAITS_S)[1]
     left = temporary_files(folder)
-    check(begun and process.returncode == -number and is_old(folder) and not left and not errors,
-          f"{number.name} while {name} is written{', twice' if words else ''}", (process.returncode, left, errors))
+    for name in left:
+        os.unlink(os.path.join(folder, name))
+    is_well = begun and process.returncode == -number and is_old(folder) and not left and not errors
+    return None if is_well else (begun, process.returncode, left, errors)
+
+
+def judge_hurried(folder):
+    """By a hurried hand twice: the second comes before, while or after the first is answered, so it is tried often."""
+    wrong = [found for found in (interrupted(folder, signal.SIGINT, 2, "-o", "link", "-MD") for _ in range(100)) if found]
+    check(not wrong, "100 times SIGINT twice while a product and its dependency file are written", wrong)
 
 
 def judge_kill(folder):
@@ -128,8 +135,9 @@ def main():
         write(folder, "long.wet", LONG)
         os.symlink("out", os.path.join(folder, "link"))
         for number in ENDING:
-            judge(folder, number)
-        judge(folder, signal.SIGINT, "link", ["-MD"])
+            wrong = interrupted(folder, number, 1, "-o", "out")
+            check(not wrong, f"{number.name} while out is written", wrong)
+        judge_hurried(folder)
         judge_kill(folder)
         judge_ignored(folder)
         judge_moments(folder)
