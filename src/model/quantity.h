@@ -119,6 +119,9 @@ struct text quantity_print_percent(struct arena *arena, int64_t percent);
  * was declared. A window of at most 0.5 K has two decimals where need be. */
 struct text quantity_print_window(struct arena *arena, const struct temperature_window *window);
 
+/** The same in °F. */
+struct text quantity_print_window_fahrenheit(struct arena *arena, const struct temperature_window *window);
+
 /** A step's time in a reader's words: "3:30", "at least 6:30", "0:30 to 1:00"; empty where none was declared. */
 struct text quantity_print_time_window(struct arena *arena, const struct time_window *time);
 

@@ -87,19 +87,40 @@ int64_t quantity_round_temperature(int64_t temperature)
 	return round_to(temperature, TEMPERATURE_PER_KELVIN / (decimals == 2 ? 100 : 10));
 }
 
+struct scale {
+	int64_t offset, degree; /* what lies between its zero and that of °C, and one degree, in 1/9000 K */
+	const char *unit;
+};
+
+static const struct scale celsius = { 0, TEMPERATURE_PER_KELVIN, "°C" };
+static const struct scale fahrenheit = { FAHRENHEIT_OFFSET, FAHRENHEIT_PER_DEGREE, "°F" };
+
+static void append_temperature(struct text_builder *builder, const struct scale *scale, int64_t temperature,
+			       bool is_fine)
+{
+	int64_t value;
+	if (__builtin_add_overflow(temperature, scale->offset, &value))
+		value = temperature;
+	int decimals = temperature_decimals(value, scale->degree);
+	append_decimal(builder, value, scale->degree, is_fine ? 1 : decimals, is_fine ? 2 : decimals);
+}
+
+static struct text print_temperature(struct arena *arena, const struct scale *scale, int64_t temperature)
+{
+	struct text_builder builder = text_builder_start(arena);
+	append_temperature(&builder, scale, temperature, false);
+	text_append_format(&builder, NO_BREAK_SPACE "%s", scale->unit);
+	return text_builder_text(&builder);
+}
+
 struct text quantity_print_temperature(struct arena *arena, int64_t temperature)
 {
-	int decimals = temperature_decimals(temperature, TEMPERATURE_PER_KELVIN);
-	return print_decimal(arena, temperature, TEMPERATURE_PER_KELVIN, decimals, decimals, "°C");
+	return print_temperature(arena, &celsius, temperature);
 }
 
 struct text quantity_print_fahrenheit(struct arena *arena, int64_t temperature)
 {
-	int64_t value;
-	if (__builtin_add_overflow(temperature, FAHRENHEIT_OFFSET, &value))
-		value = temperature;
-	int decimals = temperature_decimals(value, FAHRENHEIT_PER_DEGREE);
-	return print_decimal(arena, value, FAHRENHEIT_PER_DEGREE, decimals, decimals, "°F");
+	return print_temperature(arena, &fahrenheit, temperature);
 }
 
 struct text quantity_print_difference(struct arena *arena, int64_t difference)
@@ -110,29 +131,30 @@ struct text quantity_print_difference(struct arena *arena, int64_t difference)
 }
 
 /* In a window of less than half a kelvin a limit rounded to 0.1 K would be another limit. */
-static void append_window_figure(struct text_builder *builder, int64_t temperature, bool is_fine)
-{
-	int decimals = temperature_decimals(temperature, TEMPERATURE_PER_KELVIN);
-	if (is_fine)
-		append_decimal(builder, temperature, TEMPERATURE_PER_KELVIN, 1, 2);
-	else
-		append_decimal(builder, temperature, TEMPERATURE_PER_KELVIN, decimals, decimals);
-}
-
-struct text quantity_print_window(struct arena *arena, const struct temperature_window *window)
+static struct text print_window(struct arena *arena, const struct scale *scale, const struct temperature_window *window)
 {
 	if (!span_is_set(window->span))
 		return TEXT("");
 	if (window->form == WINDOW_POINT)
-		return quantity_print_temperature(arena, window->nominal);
+		return print_temperature(arena, scale, window->nominal);
 	bool is_fine = window->high - window->low <= FINE_WINDOW;
 	struct text_builder builder = text_builder_start(arena);
-	append_window_figure(&builder, window->nominal, is_fine);
-	text_append_string(&builder, NO_BREAK_SPACE "°C, not below ");
-	append_window_figure(&builder, window->low, is_fine);
+	append_temperature(&builder, scale, window->nominal, is_fine);
+	text_append_format(&builder, NO_BREAK_SPACE "%s, not below ", scale->unit);
+	append_temperature(&builder, scale, window->low, is_fine);
 	text_append_string(&builder, ", not above ");
-	append_window_figure(&builder, window->high, is_fine);
+	append_temperature(&builder, scale, window->high, is_fine);
 	return text_builder_text(&builder);
+}
+
+struct text quantity_print_window(struct arena *arena, const struct temperature_window *window)
+{
+	return print_window(arena, &celsius, window);
+}
+
+struct text quantity_print_window_fahrenheit(struct arena *arena, const struct temperature_window *window)
+{
+	return print_window(arena, &fahrenheit, window);
 }
 
 /* ---- amounts ---- */

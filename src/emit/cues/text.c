@@ -71,7 +71,7 @@ static void put_heading(struct listing *listing, size_t index)
 	}
 	if (span_is_set(step->at.span)) {
 		text_append_string(&heading, ", ");
-		text_append(&heading, quantity_print_window(arena, &step->at));
+		text_append(&heading, wording_limits(emission, &step->at));
 	}
 	int width = 0;
 	for (size_t steps = emission->process->step_count; steps > 0; steps /= 10)

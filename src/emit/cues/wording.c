@@ -99,6 +99,18 @@ struct text wording_temperature(const struct emission *emission, const struct te
 	return append_reading(emission, asked, window);
 }
 
+struct text wording_limits(const struct emission *emission, const struct temperature_window *window)
+{
+	const struct thermometer *thermometer = emission->process->thermometer;
+	struct temperature_window shown = reading_window(thermometer, window);
+	bool is_fahrenheit = reading_unit(thermometer, window) == UNIT_fahrenheit;
+	struct text words = is_fahrenheit ? quantity_print_window_fahrenheit(emission->arena, &shown)
+					  : quantity_print_window(emission->arena, &shown);
+	if (!reading_is_corrected(thermometer) || words.length == 0)
+		return words;
+	return text_format(emission->arena, "read %.*s", TEXT_ARGUMENT(words));
+}
+
 struct text wording_pour_temperature(const struct emission *emission, size_t step)
 {
 	const struct step *poured = step_at(emission, step);

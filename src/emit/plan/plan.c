@@ -117,7 +117,6 @@ static void set_bath(const struct placed_step *placed, struct plan_step *plan)
 /* What to aim at, the limits where that does not name them already, and the window of the mean where it is another. */
 static void set_window(const struct placed_step *placed, struct plan_step *plan)
 {
-	struct arena *arena = placed->emission->arena;
 	const struct step *step = placed->step;
 	const struct temperature_window *window = development_pour_window(step);
 	plan->has_window = span_is_set(window->span);
@@ -125,11 +124,11 @@ static void set_window(const struct placed_step *placed, struct plan_step *plan)
 		return;
 	plan->aim = wording_pour_temperature(placed->emission, placed->index);
 	if (window->form == WINDOW_TOLERANCE)
-		plan->limits = quantity_print_window(arena, window);
+		plan->limits = wording_limits(placed->emission, window);
 	if (span_is_set(step->mean.span))
-		plan->in_tank = quantity_print_window(arena, &step->mean);
+		plan->in_tank = wording_limits(placed->emission, &step->mean);
 	else if (span_is_set(step->pour_at.span))
-		plan->in_tank = quantity_print_window(arena, &step->at);
+		plan->in_tank = wording_limits(placed->emission, &step->at);
 }
 
 /* The limits as the thermometer shows them. */

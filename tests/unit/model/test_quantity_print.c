@@ -174,6 +174,10 @@ static void test_windows(void **state)
 	assert_text(window(WINDOW_RANGE, 340000, 315000, 365000), "37.8\u00A0°C, not below 35.0, not above 40.6");
 	const struct temperature_window none = { 0 };
 	assert_text(quantity_print_window(&arena, &none), "");
+	assert_text(quantity_print_window_fahrenheit(&arena, &none), "");
+	const struct temperature_window written = { { 1, 1 }, WINDOW_TOLERANCE, 350000, 348750, 351250, UNIT_fahrenheit };
+	assert_text(quantity_print_window_fahrenheit(&arena, &written),
+		    "102.0\u00A0°F, not below 101.75, not above 102.25");
 }
 
 static void test_time_windows(void **state)
