@@ -272,10 +272,10 @@ await_lead() {
 say_step() { # WHAT-TO-DO
 	say ''
 	say "step ${next_number} of ${step_count}: ${next_name}: ${1}"
-	for say_window in "${next_aim}" "${next_limits}" "${next_in_tank:+in the tank }${next_in_tank}"; do
+	for say_window in "${next_aim:+at }${next_aim}" "${next_limits}" "${next_in_tank:+in the tank }${next_in_tank}"; do
 		[ -n "${say_window}" ] || continue
 		degrees_text "${say_window}"
-		say "  at ${result}"
+		say "  ${result}"
 	done
 	[ -z "${next_time}" ] || say "  for ${next_time}"
 	degrees_text "${next_why}"
