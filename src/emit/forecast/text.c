@@ -2,6 +2,7 @@
 #include <inttypes.h>
 
 #include "compute/development.h"
+#include "compute/reading.h"
 #include "emit/cues/wording.h"
 #include "emit/escape/terminal.h"
 #include "emit/forecast/remarks.h"
@@ -111,13 +112,24 @@ static void put_row(const struct emission *emission, struct output *output, cons
 	output_format(output, "%s%.*s\n", window.length > 0 ? "  " : "", TEXT_ARGUMENT(window));
 }
 
+/* Where a thermometer shows something else, a forecast of the bath is not what it will show. */
+static struct text temperatures_words(const struct emission *emission)
+{
+	const struct thermometer *thermometer = emission->process->thermometer;
+	if (!reading_is_corrected(thermometer))
+		return TEXT("Temperatures");
+	struct text name = intern_text(emission->recipe->names, thermometer->declared.name);
+	return text_format(emission->arena, "True temperatures, not as %.*s shows them,", TEXT_ARGUMENT(name));
+}
+
 static void put_table(const struct emission *emission, struct output *output, const struct forecast *forecasts)
 {
-	terminal_wrap(
-		output,
-		TEXT("Temperatures in °C: as poured; once mixed with what tank and wet reels hold; half way and at "
-		     "the end of the step's time, and their mean."),
-		0, COLUMNS);
+	struct text heading =
+		text_format(emission->arena,
+			    "%.*s in °C: as poured; once mixed with what tank and wet reels hold; half way "
+			    "and at the end of the step's time, and their mean.",
+			    TEXT_ARGUMENT(temperatures_words(emission)));
+	terminal_wrap(output, terminal_line(emission->arena, heading), 0, COLUMNS);
 	output_format(output, "\n%*s %7s %6s %6s %6s %6s %6s  %s\n", number_columns(emission) + 2 + NAME_COLUMNS, "",
 		      "time", "poured", "mixed", "half", "end", "mean", "window");
 	for (size_t i = 0; i < emission->process->step_count; i++)
