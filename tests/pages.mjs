@@ -74,6 +74,13 @@ export async function withBrowser(body) {
 	process.exit(failures > 0 ? 1 : 0);
 }
 
+/** A browser's context; on a busy machine a page may be long in opening. */
+export async function contextOf(browser, options) {
+	const context = await browser.newContext(options);
+	context.setDefaultTimeout(120000);
+	return context;
+}
+
 /** Shows another page in place of the one that was opened. */
 export async function show(page, folder, html) {
 	const path = join(folder, "sheet.html");
@@ -84,7 +91,7 @@ export async function show(page, folder, html) {
 /** Opens { name, html } from a file, and watches what it does. */
 export async function open(browser, folder, sheet, options = {}) {
 	const path = join(folder, "sheet.html");
-	const context = await browser.newContext(options);
+	const context = await contextOf(browser, options);
 	const page = await context.newPage();
 	const watch = { requests: [], messages: [] };
 	page.on("request", (request) => request.url() !== `file://${path}` && watch.requests.push(request.url()));

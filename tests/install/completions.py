@@ -33,10 +33,14 @@ process film-two from film-one { }
 """
 
 
+WAITS_S = 60  # for a shell on a busy machine
+
+
 class Terminal:
     """A shell at a terminal of its own."""
 
     def __init__(self, words, environment, folder):
+        self.settled = 0
         self.process, self.descriptor = pty.fork()
         if self.process == 0:
             os.chdir(folder)
@@ -55,13 +59,24 @@ class Terminal:
     def send(self, text):
         os.write(self.descriptor, text.encode())
 
+    def settle(self):
+        """The shell has done what it was told before. What is typed may be dropped with the line before it: it is typed again."""
+        self.settled += 1
+        out, until = "", time.monotonic() + WAITS_S
+        while time.monotonic() < until and f"settled-{self.settled}." not in out:
+            self.send(f" echo 'set''tled'-{self.settled}.\r")
+            patience = time.monotonic() + 3
+            while time.monotonic() < patience and f"settled-{self.settled}." not in out:
+                out += self.read(0.1)
+
     def ask(self, line, wanted):
-        """What is shown after a line and two tabs, once it has the wanted words or nothing more comes."""
-        self.read(0.05)
+        """What is shown after a line and two tabs, once it has the wanted words."""
+        self.settle()
         self.send(line + "\t\t")
-        out, until = "", time.monotonic() + 15
+        out, until = "", time.monotonic() + WAITS_S
         while time.monotonic() < until and not all(word in out for word in wanted):
-            out += self.read(0.3)
+            out += self.read(0.1)
+        out += self.read(0.3)  # and what is offered besides
         self.send("\x15\x03")
         return out
 
@@ -77,7 +92,6 @@ def judge_terminal(shell, words, start, environment, folder):
         return
     terminal = Terminal(words, environment, folder)
     terminal.send(start)
-    terminal.read(1.0)
     taken = re.findall(r"--([a-z-]+)", harness.run("complete", "--", "forecast", "--").stdout.decode())
     for line, wanted in (("wetside ", COMMANDS), ("wetside forecast --to=", FORMATS), ("wetside forecast --to ", FORMATS),
                          ("wetside forecast --", {f"--{name}" for name in taken}), ("wetside explain no-", CHECKS),

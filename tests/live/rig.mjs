@@ -163,7 +163,7 @@ export async function open(browser, folder, html, options = {}) {
 	const path = join(mkdtempSync(join(folder, "live-")), "run.html");
 	writeFileSync(path, html);
 	const { realTime, before, ...rest } = options;
-	const context = await browser.newContext({ reducedMotion: "reduce", acceptDownloads: true, ...rest });
+	const context = await pages.contextOf(browser, { reducedMotion: "reduce", acceptDownloads: true, ...rest });
 	await context.addInitScript(spy);
 	if (before)
 		await context.addInitScript(before);

@@ -4,7 +4,7 @@ ones, mutated ones and noise, always the same. It must answer what it is asked a
 no message of a sanitizer. Memory stays where it was, in the plain build: the other keeps what was given back, and says what was not."""
 # builds: plain asan
 # lasts: 20
-# timeout: 170
+# timeout: 600
 
 import json
 import os
