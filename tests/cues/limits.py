@@ -53,7 +53,8 @@ def said(recipe):
     window = re.search(r"step_window '[^']*' '([^']*)'", made["timer"]).group(1).replace("~", "°")
     plan = json.loads(html.unescape(re.search(r'id="plan">(.*?)</script>', made["live"], re.S).group(1)))
     heading = re.search(r"^1\. (.*?)\n  0:00", made["cues"], re.S | re.M).group(1)
-    return {"timer": window, "live": plan["steps"][0]["limits"], "cues": re.search(", 8:00, (.*)", re.sub(r"\s+", " ", heading)).group(1)}
+    cues = re.search(", 8:00, (.*)", re.sub(r"\s+", " ", heading)).group(1)
+    return {"timer": window, "live": plan["steps"][0]["limits"], "cues": cues}
 
 
 def expect(name, wanted, **facts):

@@ -42,9 +42,9 @@ struct text wording_pour_temperature(const struct emission *emission, size_t ste
 /** A temperature or window in the same words; empty where its span is not set. */
 struct text wording_temperature(const struct emission *emission, const struct temperature_window *window);
 
-/** A temperature with its limits on the scale that is read: "38.0 °C, not below 37.8, not above 38.2"; what the process's
- * thermometer shows where that one has a correction: "read 38.2 °C, not below 38.0, not above 38.4". Empty where its
- * span is not set. */
+/** A temperature with its limits on the scale that is read: "38.0 °C, not below 37.8, not above 38.2"; what the
+ * process's thermometer shows where that one has a correction: "read 38.2 °C, not below 38.0, not above 38.4". Empty
+ * where its span is not set. */
 struct text wording_limits(const struct emission *emission, const struct temperature_window *window);
 
 /** A point in time since the run's or the step's start, rounded to the second, as h:mm:ss: "0:03:30", "-0:00:20". */

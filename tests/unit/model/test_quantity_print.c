@@ -175,7 +175,8 @@ static void test_windows(void **state)
 	const struct temperature_window none = { 0 };
 	assert_text(quantity_print_window(&arena, &none), "");
 	assert_text(quantity_print_window_fahrenheit(&arena, &none), "");
-	const struct temperature_window written = { { 1, 1 }, WINDOW_TOLERANCE, 350000, 348750, 351250, UNIT_fahrenheit };
+	const struct temperature_window written = { { 1, 1 }, WINDOW_TOLERANCE, 350000,
+						    348750,   351250,		UNIT_fahrenheit };
 	assert_text(quantity_print_window_fahrenheit(&arena, &written),
 		    "102.0\u00A0°F, not below 101.75, not above 102.25");
 }
