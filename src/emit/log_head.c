@@ -9,6 +9,7 @@
 #include "compute/reading.h"
 #include "emit/cues/wording.h"
 #include "emit/day/parts.h"
+#include "emit/day/said.h"
 #include "emit/day/wall.h"
 #include "model/date.h"
 
@@ -61,6 +62,26 @@ static struct text or_dash(struct text text)
 
 /* ---- the load ---- */
 
+/* A roll and what is said of it. What it needs is there for every roll; nobody knows it where a dash stands. */
+static void put_roll(const struct head *head, const struct plan_place *place)
+{
+	const struct roll *roll = place->roll;
+	struct roll_words words = said_of_roll(head->arena, roll);
+	struct text fields[9 + ROLL_WORDS_COUNT] = { TEXT("roll"),
+						     whole(head, (int64_t)place->reel),
+						     roll->label,
+						     format_row(roll->format)->word,
+						     or_dash(roll->origin),
+						     or_dash(roll->together),
+						     or_dash(place->mark),
+						     rolls(head, roll->area_milli_rolls),
+						     or_dash(said_conditions(head->arena, roll)) };
+
+	for (size_t i = 0; i < ROLL_WORDS_COUNT; i++)
+		fields[9 + i] = or_dash(words.said[i]);
+	head->put(head->data, fields, sizeof(fields) / sizeof(*fields));
+}
+
 static void put_load(const struct head *head)
 {
 	const struct day_plan *plan = head->emission->plan;
@@ -70,15 +91,9 @@ static void put_load(const struct head *head)
 		return;
 	PUT(head, TEXT("load"), whole(head, (int64_t)load->number), whole(head, (int64_t)plan->load_count),
 	    intern_text(head->emission->recipe->names, plan->day->declared.name),
-	    or_dash(plan->day->declared.title.text));
-	for (size_t i = 0; i < load->place_count; i++) {
-		const struct plan_place *place = &load->places[i];
-		const struct roll *roll = place->roll;
-
-		PUT(head, TEXT("roll"), whole(head, (int64_t)place->reel), roll->label, format_row(roll->format)->word,
-		    or_dash(roll->origin), or_dash(roll->together), or_dash(place->mark),
-		    rolls(head, roll->area_milli_rolls));
-	}
+	    or_dash(document_plain_prose(head->arena, plan->day->declared.title.text)));
+	for (size_t i = 0; i < load->place_count; i++)
+		put_roll(head, &load->places[i]);
 }
 
 /* ---- the baths ---- */

@@ -9,6 +9,7 @@
 #include <stdbool.h>
 #include <stdint.h>
 
+#include "model/roll_words.h"
 #include "support/text.h"
 
 /** No such figure stands in the log. */
@@ -79,6 +80,8 @@ struct run_log_roll {
 	int64_t reel;
 	struct text label, format, origin, together, mark; /* empty: not said */
 	int64_t area_milli_rolls;
+	struct text conditions;	 /* as intake found it, with blanks between; empty in a log of an early version too */
+	struct roll_words words; /* the same */
 	struct run_log_roll *next;
 };
 

@@ -4,7 +4,8 @@
 
 #include "emit/day/paper.h"
 
-/** Titles, notes, and who decided that a roll is developed as what and why; nothing where nothing is said. */
+/** Titles, notes, who decided that a roll is developed as what and why, what is allowed for it and why; nothing where
+ * nothing is said. */
 void remarks_add(struct paper *paper);
 
 #endif

@@ -33,6 +33,14 @@ static void add_fill_in(struct paper *paper, cmark_node *sticker, struct text te
 	paper_part_with(paper, "; ");
 }
 
+/* Whoever holds the negatives later sees from the sleeve that they are not what the film was made for. */
+static struct text made_for(struct arena *arena, const struct roll *roll)
+{
+	if (roll->needs >= FAMILY_COUNT)
+		return TEXT("made for an unknown process");
+	return text_format(arena, "made for %.*s", TEXT_ARGUMENT(family_row(roll->needs)->word));
+}
+
 static void add_roll(struct paper *paper, cmark_node *list, const struct roll *roll, const struct plan_load *load,
 		     const struct plan_place *place)
 {
@@ -50,6 +58,8 @@ static void add_roll(struct paper *paper, cmark_node *list, const struct roll *r
 	add_line(paper, sticker, place ? place->mark : roll->mark);
 	if (place)
 		add_line(paper, sticker, parts_title(paper->emission, &parts_process(paper->plan, load)->declared));
+	if (place && roll->develop_as < FAMILY_COUNT)
+		add_line(paper, sticker, made_for(arena, roll));
 }
 
 static void add_hazards(struct paper *paper, cmark_node *sticker, const struct solution *solution)

@@ -75,6 +75,10 @@ static void put_rolls(struct json_node node, const struct run_log *log)
 		json_recipe_text_or_null(item, "origin", roll->origin);
 		json_recipe_text_or_null(item, "together", roll->together);
 		json_recipe_text_or_null(item, "mark", roll->mark);
+		json_recipe_text_or_null(item, "conditions", roll->conditions);
+		for (int id = 0; id < ROLL_WORDS_COUNT; id++)
+			json_recipe_text_or_null(item, roll_words_row((enum roll_words_id)id)->key,
+						 roll->words.said[id]);
 	}
 }
 
@@ -90,6 +94,7 @@ static void put_review(struct json_node list, const struct review *review, struc
 	json_recipe_text_or_null(node, "fingerprint", log->fingerprint);
 	json_recipe_text_or_null(node, "this_run", log->this_run);
 	json_recipe_text_or_null(node, "day", log->day);
+	json_recipe_text_or_null(node, "day_title", log->day_title);
 	json_node_whole(node, "load", log->load_number);
 	json_recipe_text_or_null(node, "begun", log->started_stamp);
 	json_recipe_text_or_null(node, "last", log->last_stamp);

@@ -1,6 +1,7 @@
 /* A review to read and to keep beside the film, as CommonMark. */
 #include <inttypes.h>
 
+#include "emit/day/said.h"
 #include "emit/document.h"
 #include "emit/emission.h"
 #include "emit/review/wording.h"
@@ -97,6 +98,42 @@ static void add_step(struct document *document, cmark_node *list, const struct r
 
 /* ---- rolls ---- */
 
+static void add_after(struct document *document, cmark_node *item, const char *before, struct text text)
+{
+	if (text.length == 0)
+		return;
+	document_string(document, item, before);
+	document_text(document, item, text);
+}
+
+/* What was decided about the roll and why, in the words of the lists. */
+static void add_said(struct document *document, cmark_node *item, const struct roll_words *words)
+{
+	struct text allowed = words->said[ROLL_WORDS_allowed], note = words->said[ROLL_WORDS_note];
+
+	if (roll_words_have_decision(words) || allowed.length > 0 || note.length > 0)
+		document_string(document, item, ":");
+	said_add_decision(document, item, words, document_text);
+	add_after(document, item, said_allowed(words), allowed);
+	if (allowed.length > 0)
+		said_end(document, item, allowed);
+	add_after(document, item, " ", note);
+}
+
+static void add_roll(struct document *document, cmark_node *list, const struct run_log_roll *roll)
+{
+	cmark_node *item = document_add_item(document, list, NULL);
+
+	document_format(document, item, "reel %" PRId64 ": ", roll->reel);
+	document_strong(document, item, roll->label);
+	add_after(document, item, ", ", roll->words.said[ROLL_WORDS_title]);
+	add_after(document, item, ", ", roll->format);
+	add_after(document, item, ", ", roll->conditions);
+	add_after(document, item, ", ", roll->origin);
+	add_after(document, item, ", ", roll->mark);
+	add_said(document, item, &roll->words);
+}
+
 static void add_rolls(struct document *document, const struct run_log *log)
 {
 	cmark_node *list;
@@ -106,22 +143,8 @@ static void add_rolls(struct document *document, const struct run_log *log)
 		return;
 	}
 	list = document_add_list(document, document->root, NULL);
-	for (const struct run_log_roll *roll = log->rolls; roll != NULL; roll = roll->next) {
-		cmark_node *item = document_add_item(document, list, NULL);
-
-		document_format(document, item, "reel %" PRId64 ": ", roll->reel);
-		document_strong(document, item, roll->label);
-		document_string(document, item, ", ");
-		document_text(document, item, roll->format);
-		if (roll->origin.length > 0) {
-			document_string(document, item, ", ");
-			document_text(document, item, roll->origin);
-		}
-		if (roll->mark.length > 0) {
-			document_string(document, item, ", ");
-			document_text(document, item, roll->mark);
-		}
-	}
+	for (const struct run_log_roll *roll = log->rolls; roll != NULL; roll = roll->next)
+		add_roll(document, list, roll);
 }
 
 /* Whether the film will keep; each kit says how its test is done. */
