@@ -109,6 +109,25 @@ static void put_review(struct json_node list, const struct review *review, struc
 	put_rolls(node, log);
 }
 
+/* The baths that are on hand after all, or those that others have taken the place of. */
+static void put_baths(struct json_node root, const char *key, const struct emission *emission, bool are_replaced)
+{
+	struct json_node list = json_node_list(root, key);
+
+	for (const struct review_bath *bath = emission->reviews->baths; bath != NULL; bath = bath->next) {
+		struct json_node node;
+
+		if (bath->is_replaced != are_replaced)
+			continue;
+		node = json_node_object(list, NULL);
+		json_node_text(node, "solution", bath->name);
+		json_recipe_text_or_null(node, "mixed", bath->mixed);
+		json_node_ratio(node, "volume_ml", bath->volume_tenth_ml, 10);
+		json_node_ratio(node, "done_rolls", bath->done_milli_rolls, 1000);
+		json_node_text(node, "line", review_on_hand(bath, emission->arena));
+	}
+}
+
 static void fill(struct json_node root, const void *subject)
 {
 	const struct emission *emission = subject;
@@ -119,16 +138,8 @@ static void fill(struct json_node root, const void *subject)
 	list = json_node_list(root, "runs");
 	for (size_t i = 0; i < reviews->count; i++)
 		put_review(list, &reviews->items[i], emission->arena);
-	list = json_node_list(root, "on_hand");
-	for (const struct review_bath *bath = reviews->baths; bath != NULL; bath = bath->next) {
-		struct json_node node = json_node_object(list, NULL);
-
-		json_node_text(node, "solution", bath->name);
-		json_recipe_text_or_null(node, "mixed", bath->mixed);
-		json_node_ratio(node, "volume_ml", bath->volume_tenth_ml, 10);
-		json_node_ratio(node, "done_rolls", bath->done_milli_rolls, 1000);
-		json_node_text(node, "line", review_on_hand(bath, emission->arena));
-	}
+	put_baths(root, "on_hand", emission, false);
+	put_baths(root, "replaced", emission, true);
 }
 
 void emit_review_json(const struct emission *emission, struct output *output)

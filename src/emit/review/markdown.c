@@ -181,6 +181,25 @@ static void add_review(struct document *document, const struct review *review)
 	add_film_tests(document);
 }
 
+/* A mix that was replaced is spent or lies elsewhere: a file has one of each bath on hand. */
+static void add_replaced(struct document *document, const struct reviews *reviews)
+{
+	cmark_node *list = NULL;
+
+	for (const struct review_bath *bath = reviews->baths; bath != NULL; bath = bath->next) {
+		cmark_node *item;
+
+		if (!bath->is_replaced)
+			continue;
+		if (list == NULL) {
+			document_string(document, add_paragraph(document), "Another mix took the place of these:");
+			list = document_add_list(document, document->root, NULL);
+		}
+		item = document_add_item(document, list, NULL);
+		document_text(document, item, review_bath_words(bath, document->arena));
+	}
+}
+
 static void add_on_hand(struct document *document, const struct reviews *reviews)
 {
 	struct text_builder lines = text_builder_start(document->arena);
@@ -189,10 +208,13 @@ static void add_on_hand(struct document *document, const struct reviews *reviews
 		return;
 	add_heading(document, 1, "For the next day's file");
 	for (const struct review_bath *bath = reviews->baths; bath != NULL; bath = bath->next) {
+		if (bath->is_replaced)
+			continue;
 		text_append(&lines, review_on_hand(bath, document->arena));
 		text_append_byte(&lines, '\n');
 	}
 	document_add_code(document, document->root, text_builder_text(&lines));
+	add_replaced(document, reviews);
 }
 
 void emit_review_markdown(const struct emission *emission, struct output *output)

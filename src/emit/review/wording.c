@@ -177,11 +177,11 @@ static struct text print_volume(int64_t tenth_ml, struct arena *arena)
 	return text_format(arena, "%" PRId64 ".%" PRId64 " mL", tenth_ml / 10, tenth_ml % 10);
 }
 
-struct text review_on_hand(const struct review_bath *bath, struct arena *arena)
+struct text review_bath_words(const struct review_bath *bath, struct arena *arena)
 {
 	struct text_builder line = text_builder_start(arena);
 
-	text_append_format(&line, "on hand %.*s %.*s", TEXT_ARGUMENT(bath->name),
+	text_append_format(&line, "%.*s %.*s", TEXT_ARGUMENT(bath->name),
 			   TEXT_ARGUMENT(print_volume(bath->volume_tenth_ml, arena)));
 	if (bath->mixed.length > 0)
 		text_append_format(&line, " mixed %.*s", TEXT_ARGUMENT(bath->mixed));
@@ -189,6 +189,11 @@ struct text review_on_hand(const struct review_bath *bath, struct arena *arena)
 		text_append_format(&line, " done %.*s rolls",
 				   TEXT_ARGUMENT(this_run_rolls(arena, bath->done_milli_rolls)));
 	return text_builder_text(&line);
+}
+
+struct text review_on_hand(const struct review_bath *bath, struct arena *arena)
+{
+	return text_format(arena, "on hand %.*s", TEXT_ARGUMENT(review_bath_words(bath, arena)));
 }
 
 const struct review_step *review_first_development(const struct review *review)

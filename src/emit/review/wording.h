@@ -26,6 +26,9 @@ struct text review_departure(const struct review_step *step, size_t index, struc
 /** All departures of a run in one line: "develop: TOO SHORT; …". Empty where there are none. */
 struct text review_departures(const struct review *review, struct arena *arena);
 
+/** A bath as it stands: "colour-developer 3 L mixed 2026-03-12 done 16 rolls". */
+struct text review_bath_words(const struct review_bath *bath, struct arena *arena);
+
 /** The line of a bath for the next day's recipe: "on hand colour-developer 3 L mixed 2026-03-12 done 16 rolls". */
 struct text review_on_hand(const struct review_bath *bath, struct arena *arena);
 
