@@ -188,6 +188,17 @@ static void put_rates(const struct head *head, size_t index, double working_c)
 		put_rate(head, index, from_c + (to_c - from_c) * i / RATES);
 }
 
+/* A step that develops, without a rule for what another temperature would do: only that it is one. */
+static void put_bare_development(const struct head *head, size_t index, const struct temperature_window *window)
+{
+	const struct timeline *timeline = head->emission->timeline;
+
+	PUT(head, TEXT("plan-develop"), whole(head, (int64_t)index + 1),
+	    decimal(head, (double)timeline->steps[index].time.low_ms / MILLISECONDS_PER_SECOND, 3),
+	    decimal(head, 0.0, 3), window == NULL ? decimal(head, 0.0, 3) : celsius(head, window->nominal), TEXT("-"),
+	    TEXT("-"), TEXT("-"), TEXT("-"));
+}
+
 /* How the tank cools: by Newton's law from what bath and tank are once they have mixed, which is `weight` of the way
  * from the pour to what the bath meets. */
 static void put_development(const struct head *head, size_t index)
@@ -200,9 +211,12 @@ static void put_development(const struct head *head, size_t index)
 	struct drift_pour pour;
 	struct text rate = TEXT("-"), surroundings = TEXT("-"), met = TEXT("-"), weight = TEXT("-");
 
-	if (!role_develops(step->role) || window == NULL || !development_has_rule(step) ||
-	    !span_is_set(step->time.span))
+	if (!role_develops(step->role))
 		return;
+	if (window == NULL || !development_has_rule(step) || !span_is_set(step->time.span)) {
+		put_bare_development(head, index, window);
+		return;
+	}
 	if (drift_course(emission->process, timeline, index, quantity_celsius(window->nominal), &course)) {
 		rate = decimal(head, course.rate, 9);
 		surroundings = decimal(head, course.surroundings_c, 3);

@@ -158,6 +158,7 @@ static bool read_development(struct reading *reading, const struct log_line *lin
 	    !log_line_optional(line, 7, MILLI, &development.met_milli_c) ||
 	    !log_line_optional(line, 8, MICRO, &development.met_weight_millionths))
 		return false;
+	development.is_told = true;
 	development.is_there = development.wanted_ms > 0;
 	development.rates = step->development.rates;
 	step->development = development;

@@ -26,7 +26,8 @@ struct run_log_rate {
 
 /** What the head says of a step that develops. */
 struct run_log_development {
-	bool is_there;
+	bool is_told;	   /* the step is one that develops */
+	bool is_there;	   /* and the head says how fast */
 	int64_t time_ms;   /* of the plan */
 	int64_t wanted_ms; /* at the working point */
 	int64_t working_milli_c;

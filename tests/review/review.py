@@ -226,6 +226,18 @@ def test_rolls(path):
     return path
 
 
+def test_colour():
+    """A colour developer has no time for another temperature; the catalogue has what was done all the same: 3:30 at a
+    thermometer that shows 0.2 K too much (examples/colour-negative-bleach-fix.wet, examples/room.wet)."""
+    path = log_of("colour", "--measured", "develop=39.1", recipe="examples/colour-negative-bleach-fix.wet",
+                  process="colour-negative")
+    done = harness.run("review", "--to", "csv", path)
+    row = next(csv.DictReader(io.StringIO(done.stdout.decode(), newline="")))
+    harness.check((row["develop_reading"], row["develop_c"], row["develop_s"], row["develop_effective_s"]) ==
+                  ("39.1 C", "38.9", "210", ""), "a colour developer's time and temperature are in the catalogue", str(row))
+    return path
+
+
 def test_schema(paths):
     files = [os.path.join(harness.ROOT, "docs", "schemas", "review.schema.json")]
     for i, path in enumerate(paths):
@@ -250,7 +262,7 @@ def main():
     test_events(plain)
     test_baths(plain)
     rolls = test_rolls(plain)
-    colour = log_of("colour", recipe="examples/colour-negative-bleach-fix.wet", process="colour-negative")
+    colour = test_colour()
     test_schema([plain, rolls, colour])
     refused = harness.run("review", "examples/baths.wet")
     harness.check(refused.returncode == 1 and refused.stdout == b"" and b"no log of a run" in refused.stderr,

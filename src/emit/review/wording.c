@@ -199,7 +199,7 @@ struct text review_on_hand(const struct review_bath *bath, struct arena *arena)
 const struct review_step *review_first_development(const struct review *review)
 {
 	for (size_t i = 0; i < review->log->step_count; i++)
-		if (review->log->steps[i].development.is_there)
+		if (review->log->steps[i].development.is_told)
 			return &review->steps[i];
 	return NULL;
 }
