@@ -130,6 +130,13 @@ static struct text mixed_on(const struct head *head, const struct solution *solu
 	return date_print(head->arena, on_hand->mixed_on);
 }
 
+/* What a day's plan mixes for each load is not poured back, unless this run is said to use it again. */
+static bool is_poured_back(const struct solution *solution, const struct used_time *used)
+{
+	return solution->use != USE_ONE_SHOT &&
+	       (plan_bath_is_reused(solution) || solution->on_hand != NULL || used->done_milli_rolls > 0);
+}
+
 /* A bath that is poured back: what the next day must know of it. */
 static void put_bath(const struct head *head, size_t index)
 {
@@ -138,7 +145,7 @@ static void put_bath(const struct head *head, size_t index)
 	const struct used_time *used = &head->emission->used[index];
 	const struct plan_account *account;
 
-	if (solution == NULL || solution->use == USE_ONE_SHOT || was_poured_before(process, index))
+	if (solution == NULL || was_poured_before(process, index) || !is_poured_back(solution, used))
 		return;
 	account = account_of(head, solution);
 	PUT(head, TEXT("plan-bath"), intern_text(head->emission->recipe->names, solution->declared.name),

@@ -66,6 +66,12 @@ def table(text):
     return list(csv.DictReader(io.StringIO(text, newline="")))
 
 
+def check_kept(path):
+    words = sheets.Page(sheets.cmark(lockers.ask("plan", "--to", "markdown", path))).text
+    check("soup: 1 L to mix, in 1 mix: 1 L at 09:00. When the day is over, nothing of it is kept." in words.replace("\u00a0", " ") and
+          "is left and has done 3.667 rolls" in words.replace("\u00a0", " "), "what is left of a bath is said where it is kept", words)
+
+
 def check_lists(path):
     rows = {row["label"]: row for row in table(lockers.ask("lists", "--to", "csv", path))}
     for label, said in SAID.items():
@@ -91,10 +97,15 @@ def check_lists(path):
               told["SM-4"]["notes"] == ["First.", "+Second."] and told["SM-3"]["allowed"] == [], f"{name}: what is allowed",
               told["SM-4"])
     text = sheets.Page(sheets.cmark(lockers.ask("lists", "--to", "markdown", path))).text
+    for half in re.split("LOAD list|HANG list", text)[1:3]:
+        rows = dict(re.findall(r"(SM-\d) (.*?)(?= SM-\d|☐)", half.split("After this load")[0]))
+        check({label: "†" in row for label, row in rows.items()} == {"SM-1": True, "SM-2": True, "SM-3": False, "SM-4": True} and
+              "† more at the end." in half, "load list and hang list point to what is said", half)
     stickers = dict(re.findall(r"(SM-\d): (.*?)(?=SM-\d|$)", text.split("Labels for rolls")[-1].split("Labels for bottles")[0]))
     check([stickers[label].rstrip().endswith(words) for label, words in
            (("SM-1", "grey; made for C-22"), ("SM-2", "grey; made for an unknown process"), ("SM-3", "grey"))] == [True] * 3,
           "stickers of film that is not developed as what it was made for say so", stickers)
+    check(stickers["SM-5"].rstrip() == "not developed, 135; set aside: -clip first", "a roll that is left has its reason on it", stickers)
     said = text.split("Said of single rolls")[-1]
     for label, sentence in SENTENCES.items():
         check(sentence in said, f"the printed lists, {label}", said)
@@ -174,6 +185,7 @@ def main():
     with open(path, "a", encoding="utf-8") as file:
         file.write(DECLARED)
     check_lists(path)
+    check_kept(path)
     log, lines = log_of(folder, path)
     check_log(path, lines)
     check_review(log)

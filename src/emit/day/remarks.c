@@ -7,9 +7,9 @@ static bool has_decision(const struct roll *roll)
 	return roll->develop_as < FAMILY_COUNT || roll->decided_by.length > 0;
 }
 
-static bool has_remark(const struct roll *roll)
+bool remarks_has(const struct roll *roll)
 {
-	return span_is_set(roll->title.span) || has_decision(roll) || roll->allowances || roll->notes;
+	return has_decision(roll) || roll->allowances || roll->notes;
 }
 
 /* " allowed: brittle-or-shrunk: steel reel, by hand." */
@@ -34,7 +34,7 @@ static void add_roll(struct paper *paper, cmark_node *list, const struct roll *r
 		document_string(paper->document, item, ", ");
 		document_prose(paper->document, item, roll->title.text);
 	}
-	if (has_decision(roll) || roll->allowances || roll->notes)
+	if (remarks_has(roll))
 		document_string(paper->document, item, ":");
 	struct roll_words words = said_of_roll(paper->arena, roll);
 	words.said[ROLL_WORDS_develop_reason] = roll->develop_reason.text; /* with its markup */
@@ -60,7 +60,8 @@ void remarks_add(struct paper *paper)
 {
 	cmark_node *list = NULL;
 	for (const struct roll *roll = paper->plan->day->rolls; roll; roll = roll->next) {
-		if (!has_remark(roll) || !is_told(paper->emission, roll))
+		bool has_remark = span_is_set(roll->title.span) || remarks_has(roll);
+		if (!has_remark || !is_told(paper->emission, roll))
 			continue;
 		if (!list)
 			list = document_add_list(paper->document, paper_part(paper, "Said of single rolls"), NULL);

@@ -26,7 +26,7 @@ static struct scene scene_of(struct run_log_rate *rates, double measured_c)
 			.aim_milli_c = 20000,
 			.low_milli_c = 19500,
 			.high_milli_c = 20500,
-			.development = { true, 480000, 480000, 20000, 0, 20000, RUN_LOG_NONE, RUN_LOG_NONE, rates },
+			.development = { true, true, 480000, 480000, 20000, 0, 20000, RUN_LOG_NONE, RUN_LOG_NONE, rates },
 			.is_begun = true,
 			.is_over = true,
 			.drained_cs = end_cs,
