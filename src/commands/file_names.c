@@ -19,12 +19,13 @@ struct folded_name {
 
 static bool is_device(struct text folded)
 {
-	for (size_t i = 0; i < sizeof(devices) / sizeof(*devices); i++) {
-		struct text start = { folded.data, folded.length < 3 ? folded.length : 3 };
-		bool has_figure = folded.length == 4 && folded.data[3] >= '1' && folded.data[3] <= '9';
+	struct text start = { folded.data, folded.length < 3 ? folded.length : 3 };
+	bool has_figure = folded.length == 4 && folded.data[3] >= '1' && folded.data[3] <= '9';
 
-		if (text_equal(start, text_from(devices[i])) &&
-		    (i < DEVICES_WITHOUT_FIGURE ? folded.length == 3 : has_figure))
+	for (size_t i = 0; i < sizeof(devices) / sizeof(*devices); i++) {
+		bool is_whole = i < DEVICES_WITHOUT_FIGURE ? folded.length == 3 : has_figure;
+
+		if (is_whole && text_equal(start, text_from(devices[i])))
 			return true;
 	}
 	return false;
