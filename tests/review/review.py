@@ -192,6 +192,11 @@ def test_baths(path):
                       "logs that are copies of one count once, the longest of them", done.stdout.decode() + done.stderr.decode())
     harness.check(review(changed(path, "rehearsed", lambda lines: [
         [*line[:3], "10"] if line[0] == "clock" else line for line in lines]))["on_hand"] == [], "a rehearsal does no film")
+    rehearsed = changed(path, "rehearsed", lambda lines: [[*line[:3], "10"] if line[0] == "clock" else line for line in lines])
+    for logs, kinds in (([path], ["run"]), ([rehearsed], ["rehearsal"]), ([path, half], ["copy", "run"])):
+        rows = csv.DictReader(io.StringIO(harness.run("review", "--to", "csv", *logs).stdout.decode(), newline=""))
+        harness.check(sorted(row["kind"] for row in rows) == kinds == sorted(run["kind"] for run in review(*logs)["runs"]),
+                      f"a catalogue can tell what did film: {' '.join(kinds)}")
     recipe = harness.read("examples/black-and-white.wet") + "\n" + "\n".join(bath["line"] for bath in first) + "\n"
     checked = harness.run("check", "--stdin-name", "examples/next.wet", "-", stdin=recipe.encode())
     harness.check(b"error" not in checked.stderr.replace(b"0 errors", b"") and b"syntax" not in checked.stderr,

@@ -29,6 +29,7 @@ static const char *const columns[] = {
 	"fingerprint",
 	"this_run",
 	"log",
+	"kind",
 	"day_title",
 	"conditions",
 };
@@ -107,6 +108,7 @@ static void put_row(struct output *output, struct arena *arena, const struct rev
 	csv_row_text(&row, log->fingerprint);
 	csv_row_text(&row, log->this_run);
 	csv_row_text(&row, log->name);
+	csv_row_figure(&row, review_kind_word(review));
 	csv_row_text(&row, log->day_title);
 	put_words(&row, roll);
 	csv_row_end(&row);

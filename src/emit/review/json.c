@@ -90,6 +90,7 @@ static void put_review(struct json_node list, const struct review *review, struc
 
 	json_node_text(node, "log", log->name);
 	json_node_text(node, "process", log->process);
+	json_node_text(node, "kind", review_kind_word(review));
 	json_recipe_text_or_null(node, "title", log->title);
 	json_recipe_text_or_null(node, "fingerprint", log->fingerprint);
 	json_recipe_text_or_null(node, "this_run", log->this_run);

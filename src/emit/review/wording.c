@@ -33,6 +33,13 @@ struct text review_end_word(const struct run_log *log)
 	return text_from(words[log->end]);
 }
 
+struct text review_kind_word(const struct review *review)
+{
+	if (review->log->speed > 1)
+		return TEXT("rehearsal");
+	return review->copy_of != NULL ? TEXT("copy") : TEXT("run");
+}
+
 struct text review_state(const struct run_log *log, struct arena *arena)
 {
 	static const char *const ends[] = {

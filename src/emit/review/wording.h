@@ -8,6 +8,9 @@
 /** How a log ends, as data has it: "finished", "stopped", "cut-off". */
 struct text review_end_word(const struct run_log *log);
 
+/** What a log is, as data has it: "run"; "rehearsal", which did no film; "copy" of another log that has got as far. */
+struct text review_kind_word(const struct review *review);
+
 /** "finished", "stopped by hand", "cut off", with what else is to be known: resumed, damaged, a rehearsal. */
 struct text review_state(const struct run_log *log, struct arena *arena);
 
