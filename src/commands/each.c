@@ -5,6 +5,7 @@
 
 #include "commands/delivery.h"
 #include "commands/depfile.h"
+#include "commands/file_names.h"
 #include "commands/jobs.h"
 #include "commands/kept.h"
 #include "commands/product.h"
@@ -130,6 +131,17 @@ static int write_all(struct each *each)
 	return jobs_run(invocation, &jobs);
 }
 
+static int complain_of_names(const struct each *each)
+{
+	struct arena *arena = each->invocation->arena;
+	struct text *items = ARENA_ARRAY(arena, struct text, each->kept.count);
+	struct file_names names = { items, each->kept.count, each->emitter->extension };
+
+	for (size_t i = 0; i < each->kept.count; i++)
+		items[i] = intern_text(each->compilation.recipe->names, each->kept.processes[i].process);
+	return file_names_complain(arena, &names);
+}
+
 int each_run(const struct invocation *invocation, const struct speaker *speaker)
 {
 	struct each each = { .invocation = invocation,
@@ -146,6 +158,8 @@ int each_run(const struct invocation *invocation, const struct speaker *speaker)
 		complain("the file declares no process, so there is nothing to write");
 		status = 1;
 	}
+	if (status == 0)
+		status = complain_of_names(&each);
 	if (status == 0)
 		return write_all(&each);
 	product_warn_of_old(invocation);

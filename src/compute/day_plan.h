@@ -175,6 +175,10 @@ struct day_plan {
 	int64_t all_dry_s;
 };
 
+/** True for a bath that film goes through more than once. One that neither says so nor declares a capacity is mixed
+ * for each load. */
+bool plan_bath_is_reused(const struct solution *solution);
+
 /** Plans a day, but for the remedies: what the checks look at. */
 struct day_plan *day_plan_outline(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
 				  struct arena *arena);

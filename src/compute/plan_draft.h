@@ -167,10 +167,6 @@ void plan_chemistry_open(struct plan_draft *draft);
 /** The bath of a solution, or null. */
 struct plan_bath *plan_bath(const struct plan_draft *draft, const struct solution *solution);
 
-/** True for a bath that film goes through more than once. One that neither says so nor declares a capacity is mixed
- * for each load. */
-bool plan_bath_is_reused(const struct solution *solution);
-
 /** Film that the fill of a bath in the cupboard still does; 0: none, or it fills no tank. */
 int64_t plan_bath_first_fill(const struct plan_bath *bath);
 

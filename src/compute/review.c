@@ -214,19 +214,32 @@ static bool was_poured(const struct run_log *log, struct text bath)
 	return false;
 }
 
+/* What is on hand on another day is the mix that was used last before, whatever its number was then. */
+static bool is_same_bath(const struct review_bath *known, const struct run_log *log, const struct run_log_bath *bath)
+{
+	bool is_of_day = text_equal(known->day, log->day);
+
+	return text_equal(known->name, bath->name) && text_equal(known->mixed, bath->mixed) &&
+	       (is_of_day ? known->fill == bath->fill : !known->is_replaced);
+}
+
 static void count_bath(struct reviews *reviews, const struct run_log *log, const struct run_log_bath *bath,
 		       struct arena *arena)
 {
 	struct review_bath **place = &reviews->baths;
 	int64_t load = was_poured(log, bath->name) ? bath->load_milli_rolls : 0;
 
-	while (*place != NULL && !(text_equal((*place)->name, bath->name) && text_equal((*place)->mixed, bath->mixed) &&
-				   (*place)->fill == bath->fill))
+	while (*place != NULL && !is_same_bath(*place, log, bath))
 		place = &(*place)->next;
 	if (*place == NULL) {
 		*place = ARENA_NEW(arena, struct review_bath);
-		**place = (struct review_bath){ .name = bath->name, .mixed = bath->mixed, .fill = bath->fill };
+		**place = (struct review_bath){ .name = bath->name, .mixed = bath->mixed };
 	}
+	(*place)->day = log->day;
+	(*place)->fill = bath->fill;
+	for (struct review_bath *other = reviews->baths; other != NULL; other = other->next)
+		if (text_equal(other->name, bath->name))
+			other->is_replaced = other != *place;
 	(*place)->volume_tenth_ml = bath->volume_tenth_ml;
 	if ((*place)->done_milli_rolls < bath->done_milli_rolls)
 		(*place)->done_milli_rolls = bath->done_milli_rolls;

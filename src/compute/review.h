@@ -58,9 +58,11 @@ struct review {
 /** A bath as it stands after all the runs. */
 struct review_bath {
 	struct text name, mixed;
+	struct text day; /* of the last run that used it: its fills are numbered anew each day */
 	int64_t fill;
 	int64_t volume_tenth_ml;
 	int64_t done_milli_rolls;
+	bool is_replaced; /* a later run used another mix of it */
 	struct review_bath *next;
 };
 
@@ -71,8 +73,8 @@ struct reviews {
 };
 
 /** Reviews logs together, in `arena`. A bath that one log says has done so much before its load, and an earlier log
- * counts further, has done the greater. A load counts for the baths that were poured, and once where several logs are
- * copies of one. */
+ * counts further, has done the greater. Of several mixes of a bath the one that the last run uses is on hand. A load
+ * counts for the baths that were poured, and once where several logs are copies of one. */
 struct reviews *reviews_build(struct run_log *const *logs, size_t count, struct arena *arena);
 
 #endif

@@ -369,6 +369,16 @@ static void trim_strong(struct document *document)
 	cmark_iter_free(iterator);
 }
 
+struct text document_plain_prose(struct arena *arena, struct text prose)
+{
+	if (prose.length == 0)
+		return prose;
+	struct document *document = document_create(arena);
+	cmark_node *paragraph = document_add(document, document->root, CMARK_NODE_PARAGRAPH, NULL);
+	document_prose(document, paragraph, prose);
+	return document_plain(document, paragraph, arena);
+}
+
 struct text document_markdown(struct document *document)
 {
 	current_arena = document->arena;

@@ -70,6 +70,9 @@ const void *document_mark(cmark_node *node);
 /** The text under a node without markup, in `arena` or the document's own; blocks are parted by spaces. */
 struct text document_plain(struct document *document, cmark_node *node, struct arena *arena);
 
+/** CommonMark inlines without their markup, in one line. */
+struct text document_plain_prose(struct arena *arena, struct text prose);
+
 /** The document as CommonMark 0.30. */
 struct text document_markdown(struct document *document);
 

@@ -9,6 +9,7 @@
 #include "compute/reading.h"
 #include "emit/cues/wording.h"
 #include "emit/day/parts.h"
+#include "emit/day/said.h"
 #include "emit/day/wall.h"
 #include "model/date.h"
 
@@ -61,6 +62,26 @@ static struct text or_dash(struct text text)
 
 /* ---- the load ---- */
 
+/* A roll and what is said of it. What it needs is there for every roll; nobody knows it where a dash stands. */
+static void put_roll(const struct head *head, const struct plan_place *place)
+{
+	const struct roll *roll = place->roll;
+	struct roll_words words = said_of_roll(head->arena, roll);
+	struct text fields[9 + ROLL_WORDS_COUNT] = { TEXT("roll"),
+						     whole(head, (int64_t)place->reel),
+						     roll->label,
+						     format_row(roll->format)->word,
+						     or_dash(roll->origin),
+						     or_dash(roll->together),
+						     or_dash(place->mark),
+						     rolls(head, roll->area_milli_rolls),
+						     or_dash(said_conditions(head->arena, roll)) };
+
+	for (size_t i = 0; i < ROLL_WORDS_COUNT; i++)
+		fields[9 + i] = or_dash(words.said[i]);
+	head->put(head->data, fields, sizeof(fields) / sizeof(*fields));
+}
+
 static void put_load(const struct head *head)
 {
 	const struct day_plan *plan = head->emission->plan;
@@ -70,15 +91,9 @@ static void put_load(const struct head *head)
 		return;
 	PUT(head, TEXT("load"), whole(head, (int64_t)load->number), whole(head, (int64_t)plan->load_count),
 	    intern_text(head->emission->recipe->names, plan->day->declared.name),
-	    or_dash(plan->day->declared.title.text));
-	for (size_t i = 0; i < load->place_count; i++) {
-		const struct plan_place *place = &load->places[i];
-		const struct roll *roll = place->roll;
-
-		PUT(head, TEXT("roll"), whole(head, (int64_t)place->reel), roll->label, format_row(roll->format)->word,
-		    or_dash(roll->origin), or_dash(roll->together), or_dash(place->mark),
-		    rolls(head, roll->area_milli_rolls));
-	}
+	    or_dash(document_plain_prose(head->arena, plan->day->declared.title.text)));
+	for (size_t i = 0; i < load->place_count; i++)
+		put_roll(head, &load->places[i]);
 }
 
 /* ---- the baths ---- */
@@ -115,6 +130,13 @@ static struct text mixed_on(const struct head *head, const struct solution *solu
 	return date_print(head->arena, on_hand->mixed_on);
 }
 
+/* What a day's plan mixes for each load is not poured back, unless this run is said to use it again. */
+static bool is_poured_back(const struct solution *solution, const struct used_time *used)
+{
+	return solution->use != USE_ONE_SHOT &&
+	       (plan_bath_is_reused(solution) || solution->on_hand != NULL || used->done_milli_rolls > 0);
+}
+
 /* A bath that is poured back: what the next day must know of it. */
 static void put_bath(const struct head *head, size_t index)
 {
@@ -123,7 +145,7 @@ static void put_bath(const struct head *head, size_t index)
 	const struct used_time *used = &head->emission->used[index];
 	const struct plan_account *account;
 
-	if (solution == NULL || solution->use == USE_ONE_SHOT || was_poured_before(process, index))
+	if (solution == NULL || was_poured_before(process, index) || !is_poured_back(solution, used))
 		return;
 	account = account_of(head, solution);
 	PUT(head, TEXT("plan-bath"), intern_text(head->emission->recipe->names, solution->declared.name),
@@ -173,6 +195,17 @@ static void put_rates(const struct head *head, size_t index, double working_c)
 		put_rate(head, index, from_c + (to_c - from_c) * i / RATES);
 }
 
+/* A step that develops, without a rule for what another temperature would do: only that it is one. */
+static void put_bare_development(const struct head *head, size_t index, const struct temperature_window *window)
+{
+	const struct timeline *timeline = head->emission->timeline;
+
+	PUT(head, TEXT("plan-develop"), whole(head, (int64_t)index + 1),
+	    decimal(head, (double)timeline->steps[index].time.low_ms / MILLISECONDS_PER_SECOND, 3),
+	    decimal(head, 0.0, 3), window == NULL ? decimal(head, 0.0, 3) : celsius(head, window->nominal), TEXT("-"),
+	    TEXT("-"), TEXT("-"), TEXT("-"));
+}
+
 /* How the tank cools: by Newton's law from what bath and tank are once they have mixed, which is `weight` of the way
  * from the pour to what the bath meets. */
 static void put_development(const struct head *head, size_t index)
@@ -185,9 +218,12 @@ static void put_development(const struct head *head, size_t index)
 	struct drift_pour pour;
 	struct text rate = TEXT("-"), surroundings = TEXT("-"), met = TEXT("-"), weight = TEXT("-");
 
-	if (!role_develops(step->role) || window == NULL || !development_has_rule(step) ||
-	    !span_is_set(step->time.span))
+	if (!role_develops(step->role))
 		return;
+	if (window == NULL || !development_has_rule(step) || !span_is_set(step->time.span)) {
+		put_bare_development(head, index, window);
+		return;
+	}
 	if (drift_course(emission->process, timeline, index, quantity_celsius(window->nominal), &course)) {
 		rate = decimal(head, course.rate, 9);
 		surroundings = decimal(head, course.surroundings_c, 3);

@@ -9,7 +9,7 @@
 #include "support/text.h"
 
 /** A line has at most so many fields that mean something. */
-#define FIELDS_MOST 12
+#define FIELDS_MOST 20
 
 /** Decimal places of figures. */
 #define CENTI 2

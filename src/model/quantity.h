@@ -17,6 +17,7 @@
 #define MILLISECONDS_PER_SECOND 1000
 #define DURATION_MOST_MS (3653LL * 86400000) /* 10 years: nothing that is meant lasts longer */
 #define VOLUME_PER_ML 10000000000LL
+#define LENGTH_PER_METRE 1000000
 #define PERCENT_ONE 1000000LL
 
 /** One declared figure; it was written down where its span is set. */

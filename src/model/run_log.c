@@ -91,17 +91,23 @@ static bool read_load(struct reading *reading, const struct log_line *line)
 	return log_line_decimal(line, 1, 0, &log->load_number) && log_line_decimal(line, 2, 0, &log->load_count);
 }
 
+/* The fields from here on came later: a log without them is no worse. */
+#define ROLL_FIELD_CONDITIONS 8
+
 static bool read_roll(struct reading *reading, const struct log_line *line)
 {
 	struct run_log_roll roll = { .label = log_line_words(reading->arena, line, 2),
 				     .format = log_line_words(reading->arena, line, 3),
 				     .origin = log_line_words(reading->arena, line, 4),
 				     .together = log_line_words(reading->arena, line, 5),
-				     .mark = log_line_words(reading->arena, line, 6) };
+				     .mark = log_line_words(reading->arena, line, 6),
+				     .conditions = log_line_words(reading->arena, line, ROLL_FIELD_CONDITIONS) };
 
 	if (line->count < 8 || !log_line_decimal(line, 1, 0, &roll.reel) ||
 	    !log_line_decimal(line, 7, MILLI, &roll.area_milli_rolls))
 		return false;
+	for (size_t i = 0; i < ROLL_WORDS_COUNT; i++)
+		roll.words.said[i] = log_line_words(reading->arena, line, ROLL_FIELD_CONDITIONS + 1 + i);
 	*reading->next_roll = ARENA_NEW(reading->arena, struct run_log_roll);
 	**reading->next_roll = roll;
 	reading->next_roll = &(*reading->next_roll)->next;
@@ -152,6 +158,7 @@ static bool read_development(struct reading *reading, const struct log_line *lin
 	    !log_line_optional(line, 7, MILLI, &development.met_milli_c) ||
 	    !log_line_optional(line, 8, MICRO, &development.met_weight_millionths))
 		return false;
+	development.is_told = true;
 	development.is_there = development.wanted_ms > 0;
 	development.rates = step->development.rates;
 	step->development = development;
@@ -408,6 +415,13 @@ static bool take_line(struct text *rest, struct text *line, bool *has_end)
 	return true;
 }
 
+static bool is_first_line(struct text bytes)
+{
+	struct log_line line = log_line_split(bytes);
+
+	return text_equal(line.fields[0], TEXT("wetside-log")) && text_equal(log_line_field(&line, 1), TEXT("1"));
+}
+
 struct run_log *run_log_read(struct text name, struct text bytes, struct arena *arena)
 {
 	struct run_log *log = ARENA_NEW(arena, struct run_log);
@@ -416,7 +430,7 @@ struct run_log *run_log_read(struct text name, struct text bytes, struct arena *
 	bool has_end;
 
 	*log = (struct run_log){ .name = name, .speed = 1, .started_epoch = RUN_LOG_NONE };
-	if (!take_line(&bytes, &line, &has_end) || !text_equal(line, TEXT("wetside-log\t1")))
+	if (!take_line(&bytes, &line, &has_end) || !is_first_line(line))
 		return NULL;
 	for (size_t number = 2; take_line(&bytes, &line, &has_end); number++) {
 		log->is_last_cut_off = !has_end;

@@ -9,6 +9,7 @@
 #include <stdbool.h>
 #include <stdint.h>
 
+#include "model/roll_words.h"
 #include "support/text.h"
 
 /** No such figure stands in the log. */
@@ -25,7 +26,8 @@ struct run_log_rate {
 
 /** What the head says of a step that develops. */
 struct run_log_development {
-	bool is_there;
+	bool is_told;	   /* the step is one that develops */
+	bool is_there;	   /* and the head says how fast */
 	int64_t time_ms;   /* of the plan */
 	int64_t wanted_ms; /* at the working point */
 	int64_t working_milli_c;
@@ -79,6 +81,8 @@ struct run_log_roll {
 	int64_t reel;
 	struct text label, format, origin, together, mark; /* empty: not said */
 	int64_t area_milli_rolls;
+	struct text conditions;	 /* as intake found it, with blanks between; empty in a log of an early version too */
+	struct roll_words words; /* the same */
 	struct run_log_roll *next;
 };
 

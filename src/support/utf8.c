@@ -126,11 +126,8 @@ static bool is_surely_normal(struct text text)
 	return true;
 }
 
-struct text utf8_normal(struct arena *arena, struct text text)
+static struct text mapped(struct arena *arena, struct text text, utf8proc_option_t options)
 {
-	if (is_surely_normal(text))
-		return text;
-	const utf8proc_option_t options = UTF8PROC_STABLE | UTF8PROC_COMPOSE;
 	const utf8proc_uint8_t *bytes = (const utf8proc_uint8_t *)text.data;
 	utf8proc_ssize_t length = (utf8proc_ssize_t)text.length;
 	utf8proc_ssize_t wanted = utf8proc_decompose(bytes, length, NULL, 0, options);
@@ -142,6 +139,16 @@ struct text utf8_normal(struct arena *arena, struct text text)
 	if (written < 0)
 		return text;
 	return (struct text){ (const char *)characters, (size_t)written };
+}
+
+struct text utf8_normal(struct arena *arena, struct text text)
+{
+	return is_surely_normal(text) ? text : mapped(arena, text, UTF8PROC_STABLE | UTF8PROC_COMPOSE);
+}
+
+struct text utf8_folded(struct arena *arena, struct text text)
+{
+	return mapped(arena, text, UTF8PROC_STABLE | UTF8PROC_COMPOSE | UTF8PROC_CASEFOLD | UTF8PROC_IGNORE);
 }
 
 static void append_tab(struct text_builder *builder, size_t *column)

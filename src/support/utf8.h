@@ -30,6 +30,10 @@ bool utf8_is_hidden(int32_t character);
 /** The text in Unicode normal form C; ASCII, and what is no UTF-8, comes back as it is. */
 struct text utf8_normal(struct arena *arena, struct text text);
 
+/** The same for all names that a file system may take for one: without what tells capitals, compositions and characters
+ * that are not to be seen apart. What is no UTF-8 comes back as it is. */
+struct text utf8_folded(struct arena *arena, struct text text);
+
 /** One line for people: hidden characters, line ends and bytes that are no UTF-8 become visible, as <U+202E> or <0x1B>;
  * tabs become spaces up to the next stop of 8 columns, as source_locate counts them. */
 struct text utf8_harmless(struct arena *arena, struct text text);

@@ -96,12 +96,49 @@ def folders(folder):
                       f"a file that cannot be written {' '.join(jobs)}", done)
 
 
+def file_names(folder):
+    """Names that no folder could hold beside each other, wherever it may be copied to, are refused before the first file."""
+    one = """process NAME { develops black-and-white-negative; tank jar
+  step develop in soup at 20 ± 0.5 °C for 8:00 { agitate first 30 s, then 5 s every 60 s }
+  step fix in fixer at 20 ± 2 °C for at least 5:00 { agitate first 15 s, then 5 s every 30 s }
+  step wash in running water at 20 ± 2 °C for at least 20:00
+}
+"""
+    head = """wetside 1
+tank jar { holds 600 mL; takes 1 x 135; fill 6 s; drain 6 s; emptied through lid }
+solution soup { role developer; dilute 1+9; one-shot; hazards none; waste developer }
+solution fixer { role fix; dilute 1+4; reuse; hazards none; waste silver }
+"""
+    long = "n" * 250
+    for number, (names, said) in enumerate((
+            (["Film", "plain", "film"], "`Film` and `film`"), (["grün", "GRÜN"], "`grün` and `GRÜN`"),
+            (["u\u0308ber", "Über"], "`über` and `Über`"), (["b", "a", "A", "B"], "`a` and `A`"), (["AUX"], "`AUX.html`"),
+            (["lpt1"], "`lpt1.html`"), ([long + "n"], f"`{long}n.html`"), (["film", "films", "film-2"], ""),
+            (["com", "lpt0", "auxiliary", "cone"], ""), ([long], ""))):
+        recipe = os.path.join(folder, f"names-{number}.wet")
+        out = os.path.join(folder, f"names-{number}")
+        with open(recipe, "w", encoding="utf-8") as file:
+            file.write(head + "".join(one.replace("NAME", name) for name in names))
+        for jobs in ([], ["-j", "2"]):
+            done = harness.run("sheet", "--each", *jobs, recipe, "-o", out)
+            told = done.stderr.decode("utf-8")
+            if said:
+                harness.check(done.returncode == 2 and said in told and told.count("\n") == 1 and not os.path.exists(out),
+                              f"refused as files of one folder: {' '.join(names)[:40]}", done)
+            else:
+                harness.check(done.returncode == 0 and sorted(contents(out)) == sorted(name + ".html" for name in names),
+                              f"files of one folder: {' '.join(names)[:40]}", done)
+    done = harness.run("sheet", "--process", "film", os.path.join(folder, "names-0.wet"))
+    harness.check(done.returncode == 0, "each by itself can be written", done)
+
+
 def main():
     with tempfile.TemporaryDirectory() as folder:
         same_bytes(folder)
         errors(folder)
         refused(folder)
         folders(folder)
+        file_names(folder)
     harness.end()
 
 

@@ -192,6 +192,11 @@ def test_baths(path):
                       "logs that are copies of one count once, the longest of them", done.stdout.decode() + done.stderr.decode())
     harness.check(review(changed(path, "rehearsed", lambda lines: [
         [*line[:3], "10"] if line[0] == "clock" else line for line in lines]))["on_hand"] == [], "a rehearsal does no film")
+    rehearsed = changed(path, "rehearsed", lambda lines: [[*line[:3], "10"] if line[0] == "clock" else line for line in lines])
+    for logs, kinds in (([path], ["run"]), ([rehearsed], ["rehearsal"]), ([path, half], ["copy", "run"])):
+        rows = csv.DictReader(io.StringIO(harness.run("review", "--to", "csv", *logs).stdout.decode(), newline=""))
+        harness.check(sorted(row["kind"] for row in rows) == kinds == sorted(run["kind"] for run in review(*logs)["runs"]),
+                      f"a catalogue can tell what did film: {' '.join(kinds)}")
     recipe = harness.read("examples/black-and-white.wet") + "\n" + "\n".join(bath["line"] for bath in first) + "\n"
     checked = harness.run("check", "--stdin-name", "examples/next.wet", "-", stdin=recipe.encode())
     harness.check(b"error" not in checked.stderr.replace(b"0 errors", b"") and b"syntax" not in checked.stderr,
@@ -226,6 +231,18 @@ def test_rolls(path):
     return path
 
 
+def test_colour():
+    """A colour developer has no time for another temperature; the catalogue has what was done all the same: 3:30 at a
+    thermometer that shows 0.2 K too much (examples/colour-negative-bleach-fix.wet, examples/room.wet)."""
+    path = log_of("colour", "--measured", "develop=39.1", recipe="examples/colour-negative-bleach-fix.wet",
+                  process="colour-negative")
+    done = harness.run("review", "--to", "csv", path)
+    row = next(csv.DictReader(io.StringIO(done.stdout.decode(), newline="")))
+    harness.check((row["develop_reading"], row["develop_c"], row["develop_s"], row["develop_effective_s"]) ==
+                  ("39.1 C", "38.9", "210", ""), "a colour developer's time and temperature are in the catalogue", str(row))
+    return path
+
+
 def test_schema(paths):
     files = [os.path.join(harness.ROOT, "docs", "schemas", "review.schema.json")]
     for i, path in enumerate(paths):
@@ -250,7 +267,7 @@ def main():
     test_events(plain)
     test_baths(plain)
     rolls = test_rolls(plain)
-    colour = log_of("colour", recipe="examples/colour-negative-bleach-fix.wet", process="colour-negative")
+    colour = test_colour()
     test_schema([plain, rolls, colour])
     refused = harness.run("review", "examples/baths.wet")
     harness.check(refused.returncode == 1 and refused.stdout == b"" and b"no log of a run" in refused.stderr,

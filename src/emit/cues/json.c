@@ -1,6 +1,7 @@
 /* Cues as JSON: docs/schemas/cues.schema.json describes every key. Times are exact, in seconds. */
 #include "compute/day_plan.h"
 #include "emit/cues/wording.h"
+#include "emit/day/json_day.h"
 #include "emit/json_recipe.h"
 #include "emit/this_run.h"
 #include "model/date.h"
@@ -103,6 +104,8 @@ static void put_load(struct json_node root, const struct emission *emission)
 		json_node_text(roll, "format", format_row(place->roll->format)->word);
 		json_recipe_text_or_null(roll, "mark", place->mark);
 		json_recipe_text_or_null(roll, "origin", place->roll->origin);
+		json_day_conditions(roll, place->roll);
+		json_day_said(roll, place->roll);
 	}
 }
 

@@ -100,11 +100,31 @@ void json_day_conditions(struct json_node parent, const struct roll *roll)
 			json_node_text(list, NULL, condition_row((enum condition_id)i)->word);
 }
 
-static void put_wording(struct json_node node, const struct roll *roll)
+static void put_allowed(struct json_node node, const struct roll *roll)
 {
+	struct json_node list = json_node_list(node, "allowed");
+	for (const struct allowance *allowance = roll->allowances; allowance; allowance = allowance->next) {
+		struct json_node one = json_node_object(list, NULL);
+		json_node_text(one, "check", check_row(allowance->check)->name);
+		json_node_text(one, "reason", allowance->reason.text);
+	}
+}
+
+void json_day_said(struct json_node node, const struct roll *roll)
+{
+	json_recipe_text_or_null(node, "title", roll->title.text);
+	put_family(node, "needs", roll->needs);
+	put_family(node, "develop_as", roll->develop_as);
+	json_recipe_text_or_null(node, "develop_reason", roll->develop_reason.text);
+	json_recipe_text_or_null(node, "decided_by", roll->decided_by);
+	put_allowed(node, roll);
 	struct json_node notes = json_node_list(node, "notes");
 	for (const struct note *note = roll->notes; note; note = note->next)
 		json_node_text(notes, NULL, note->prose.text);
+}
+
+static void put_fields(struct json_node node, const struct roll *roll)
+{
 	struct json_node fields = json_node_list(node, "fields");
 	for (const struct roll_field *field = roll->fields; field; field = field->next) {
 		struct json_node one = json_node_object(fields, NULL);
@@ -113,20 +133,19 @@ static void put_wording(struct json_node node, const struct roll *roll)
 	}
 }
 
-#define MICROMETRES_PER_METRE 1000000
-
 void json_day_roll(struct json_node parent, const char *key, const struct emission *emission, const struct roll *roll)
 {
-	struct json_node node = json_node_object(parent, key);
+	json_day_roll_facts(json_node_object(parent, key), emission, roll);
+}
+
+void json_day_roll_facts(struct json_node node, const struct emission *emission, const struct roll *roll)
+{
 	json_node_text(node, "label", roll->label);
 	json_node_text(node, "format", format_row(roll->format)->word);
 	put_declared_ratio(node, "exposures", &roll->exposures, 1);
-	put_declared_ratio(node, "length_m", &roll->length, MICROMETRES_PER_METRE);
+	put_declared_ratio(node, "length_m", &roll->length, LENGTH_PER_METRE);
 	json_day_rolls(node, "area_rolls", roll->area_milli_rolls);
-	put_family(node, "needs", roll->needs);
-	put_family(node, "develop_as", roll->develop_as);
-	json_recipe_text_or_null(node, "develop_reason", roll->develop_reason.text);
-	json_recipe_text_or_null(node, "decided_by", roll->decided_by);
+	json_day_said(node, roll);
 	json_recipe_text_or_null(node, "film", roll->film ? parts_name(emission, &roll->film->declared) : TEXT(""));
 	json_recipe_text_or_null(node, "origin", roll->origin);
 	json_recipe_text_or_null(node, "together", roll->together);
@@ -139,7 +158,7 @@ void json_day_roll(struct json_node parent, const char *key, const struct emissi
 		json_node_text(node, "set_aside", roll->set_aside.text);
 	else
 		json_node_null(node, "set_aside");
-	put_wording(node, roll);
+	put_fields(node, roll);
 }
 
 /* ---- accounts ---- */

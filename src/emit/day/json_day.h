@@ -29,6 +29,13 @@ void json_day_volume(struct json_node node, const char *key, int64_t volume);
 /** Adds a roll under a key. */
 void json_day_roll(struct json_node parent, const char *key, const struct emission *emission, const struct roll *roll);
 
+/** Adds the same facts to an object that is there. */
+void json_day_roll_facts(struct json_node node, const struct emission *emission, const struct roll *roll);
+
+/** Adds of them what is said in words: its title, what it needs and is developed as, who decided that and why, what is
+ * allowed for it, notes. */
+void json_day_said(struct json_node node, const struct roll *roll);
+
 /** Adds the conditions that intake found. */
 void json_day_conditions(struct json_node parent, const struct roll *roll);
 

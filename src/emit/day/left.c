@@ -2,27 +2,28 @@
 
 #include "emit/sheet/words.h"
 
-static void add_reason(struct paper *paper, cmark_node *cell, const struct plan_left *left)
+void left_reason(struct paper *paper, cmark_node *parent, const struct plan_left *left)
 {
 	const struct roll *roll = left->roll;
 	switch (left->reason) {
 	case LEFT_TOMORROW:
-		document_format(paper->document, cell, "another day, load" NBSP "%zu: not done before the finish",
+		document_format(paper->document, parent, "another day, load" NBSP "%zu: not done before the finish",
 				paper->plan->loads[left->load].number);
 		return;
 	case LEFT_SET_ASIDE:
-		document_string(paper->document, cell, "set aside: ");
-		document_prose(paper->document, cell, roll->set_aside.text);
+		document_string(paper->document, parent, "set aside: ");
+		document_prose(paper->document, parent, roll->set_aside.text);
 		return;
 	case LEFT_NO_PROCESS:
 		if (roll->needs < FAMILY_COUNT)
-			document_format(paper->document, cell, "needs %.*s; the day runs nothing for it",
+			document_format(paper->document, parent, "needs %.*s; the day runs nothing for it",
 					TEXT_ARGUMENT(family_row(roll->needs)->word));
 		else
-			document_string(paper->document, cell, "its process is not known; the day runs nothing for it");
+			document_string(paper->document, parent,
+					"its process is not known; the day runs nothing for it");
 		return;
 	default:
-		document_string(paper->document, cell, "fits no load: too large for its tank, or for its baths");
+		document_string(paper->document, parent, "fits no load: too large for its tank, or for its baths");
 	}
 }
 
@@ -37,6 +38,6 @@ void left_table(struct paper *paper, cmark_node *part)
 		document_format(paper->document, label, " %.*s", TEXT_ARGUMENT(format_row(left->roll->format)->word));
 		paper_part_with(paper, ", ");
 		paper_cell_text(paper, row, "", left->roll->origin);
-		add_reason(paper, paper_cell(paper, row, DAY_MARK_cell), left);
+		left_reason(paper, paper_cell(paper, row, DAY_MARK_cell), left);
 	}
 }

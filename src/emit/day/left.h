@@ -4,6 +4,9 @@
 
 #include "emit/day/paper.h"
 
+/** Adds why a roll is left: "set aside: clip test first". */
+void left_reason(struct paper *paper, cmark_node *parent, const struct plan_left *left);
+
 /** A table of the rolls that are left, and why. */
 void left_table(struct paper *paper, cmark_node *part);
 

@@ -49,11 +49,13 @@ static void add_bath(struct paper *paper, cmark_node *list, const struct plan_ch
 				chemistry->mixes == 1 ? "mix" : "mixes");
 		add_mixes(paper, item, chemistry);
 	}
-	document_format(paper->document, item, ". When the day is over, %.*s%s done %.*s" NBSP "rolls",
-			TEXT_ARGUMENT(chemistry->left > 0 ? words_volume(paper->sheet, chemistry->left) : TEXT("")),
-			chemistry->left > 0 ? " is left and has" : "its last fill has",
-			TEXT_ARGUMENT(this_run_rolls(paper->arena, chemistry->done_milli_rolls)));
-	document_string(paper->document, item, ".");
+	if (chemistry->left > 0)
+		document_format(paper->document, item,
+				". When the day is over, %.*s is left and has done %.*s" NBSP "rolls.",
+				TEXT_ARGUMENT(words_volume(paper->sheet, chemistry->left)),
+				TEXT_ARGUMENT(this_run_rolls(paper->arena, chemistry->done_milli_rolls)));
+	else
+		document_string(paper->document, item, ". When the day is over, nothing of it is kept.");
 	if (chemistry->past_life)
 		document_format(paper->document, item,
 				" The %.*s in the cupboard, mixed %.*s, is past its life and is not used.",

@@ -1,32 +1,29 @@
 #include "emit/day/remarks.h"
 
+#include "emit/day/said.h"
+
 static bool has_decision(const struct roll *roll)
 {
 	return roll->develop_as < FAMILY_COUNT || roll->decided_by.length > 0;
 }
 
-static bool has_remark(const struct roll *roll)
+bool remarks_has(const struct roll *roll)
 {
-	return span_is_set(roll->title.span) || has_decision(roll) || roll->notes;
+	return has_decision(roll) || roll->allowances || roll->notes;
 }
 
-/* "made for C-22, developed as black-and-white-negative: no baths for it; decided by KM." */
-static void add_decision(struct paper *paper, cmark_node *item, const struct roll *roll)
+/* " allowed: brittle-or-shrunk: steel reel, by hand." */
+static void add_allowed(struct paper *paper, cmark_node *item, const struct roll *roll, const char *start)
 {
-	if (roll->needs < FAMILY_COUNT)
-		document_format(paper->document, item, " made for %.*s", TEXT_ARGUMENT(family_row(roll->needs)->word));
-	else
-		document_string(paper->document, item, " made for a process that nobody knows");
-	if (roll->develop_as < FAMILY_COUNT) {
-		document_format(paper->document, item,
-				", developed as %.*s: ", TEXT_ARGUMENT(family_row(roll->develop_as)->word));
-		document_prose(paper->document, item, roll->develop_reason.text);
+	const struct allowance *last = NULL;
+	for (const struct allowance *allowance = roll->allowances; allowance; allowance = allowance->next) {
+		document_format(paper->document, item, "%s%.*s: ", last ? "; " : start,
+				TEXT_ARGUMENT(check_row(allowance->check)->name));
+		document_prose(paper->document, item, allowance->reason.text);
+		last = allowance;
 	}
-	if (roll->decided_by.length > 0) {
-		document_string(paper->document, item, "; decided by ");
-		document_text(paper->document, item, roll->decided_by);
-	}
-	document_string(paper->document, item, ".");
+	if (last)
+		said_end(paper->document, item, last->reason.text);
 }
 
 static void add_roll(struct paper *paper, cmark_node *list, const struct roll *roll)
@@ -37,10 +34,12 @@ static void add_roll(struct paper *paper, cmark_node *list, const struct roll *r
 		document_string(paper->document, item, ", ");
 		document_prose(paper->document, item, roll->title.text);
 	}
-	if (has_decision(roll) || roll->notes)
+	if (remarks_has(roll))
 		document_string(paper->document, item, ":");
-	if (has_decision(roll))
-		add_decision(paper, item, roll);
+	struct roll_words words = said_of_roll(paper->arena, roll);
+	words.said[ROLL_WORDS_develop_reason] = roll->develop_reason.text; /* with its markup */
+	said_add_decision(paper->document, item, &words, document_prose);
+	add_allowed(paper, item, roll, said_allowed(&words));
 	for (const struct note *note = roll->notes; note; note = note->next) {
 		document_string(paper->document, item, " ");
 		document_prose(paper->document, item, note->prose.text);
@@ -61,7 +60,8 @@ void remarks_add(struct paper *paper)
 {
 	cmark_node *list = NULL;
 	for (const struct roll *roll = paper->plan->day->rolls; roll; roll = roll->next) {
-		if (!has_remark(roll) || !is_told(paper->emission, roll))
+		bool has_remark = span_is_set(roll->title.span) || remarks_has(roll);
+		if (!has_remark || !is_told(paper->emission, roll))
 			continue;
 		if (!list)
 			list = document_add_list(paper->document, paper_part(paper, "Said of single rolls"), NULL);

@@ -4,7 +4,11 @@
 
 #include "emit/day/paper.h"
 
-/** Titles, notes, and who decided that a roll is developed as what and why; nothing where nothing is said. */
+/** True where more is said of a roll than its title: whoever has it in hand is to look. */
+bool remarks_has(const struct roll *roll);
+
+/** Titles, notes, who decided that a roll is developed as what and why, what is allowed for it and why; nothing where
+ * nothing is said. */
 void remarks_add(struct paper *paper);
 
 #endif

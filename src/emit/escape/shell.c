@@ -29,10 +29,13 @@ static bool is_letter_or_digit(char byte)
 	return (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z') || (byte >= '0' && byte <= '9');
 }
 
+/* What stands behind it in the name of a log and of its lock has room in the 255 bytes of a file's name. */
+#define FILE_NAME_MOST 200
+
 struct text shell_file_name(struct arena *arena, struct text text)
 {
 	struct text_builder name = text_builder_start(arena);
-	for (size_t i = 0; i < text.length; i++) {
+	for (size_t i = 0; i < text.length && i < FILE_NAME_MOST; i++) {
 		char byte = text.data[i];
 		bool may_stand = is_letter_or_digit(byte) || (i > 0 && (byte == '-' || byte == '.'));
 		text_append_byte(&name, may_stand ? byte : '_');

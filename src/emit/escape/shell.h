@@ -12,7 +12,7 @@ struct text shell_word(struct arena *arena, struct text text);
 struct text shell_comment(struct arena *arena, struct text text);
 
 /** The text as a part of a file name: ASCII letters, digits, points, hyphens; all else is a low line, and it begins
- * with a letter, a digit or a low line. Never empty. Lives in `arena`. */
+ * with a letter, a digit or a low line; of a long text the beginning. Never empty. Lives in `arena`. */
 struct text shell_file_name(struct arena *arena, struct text text);
 
 #endif

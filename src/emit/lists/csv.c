@@ -2,14 +2,16 @@
  * those that are left over. Columns of a rolls file that have no meaning here follow behind. */
 #include <string.h>
 
+#include "emit/day/said.h"
 #include "emit/day/wall.h"
 #include "emit/escape/csv.h"
 #include "emit/lists/lists.h"
 #include "model/date.h"
 
 static const char *const columns[] = {
-	"label", "load",   "of",       "reel",	     "hang", "process", "tank", "format", "origin", "together",
-	"mark",	 "urgent", "precious", "conditions", "pour", "hung",	"dry",	"left",	  "day",    "fingerprint",
+	"label",    "load",	   "of",	"reel",	    "hang",	  "process", "tank", "format",	  "origin",
+	"together", "mark",	   "urgent",	"precious", "conditions", "pour",    "hung", "dry",	  "left",
+	"day",	    "fingerprint", "exposures", "length_m", "push_stops", "film",    "made", "set_aside",
 };
 
 struct sheet_of_rolls {
@@ -40,11 +42,20 @@ static void gather(struct sheet_of_rolls *sheet)
 		}
 }
 
+#define OWN_COLUMNS (sizeof columns / sizeof columns[0] + ROLL_WORDS_COUNT)
+
+/* The name of a column of ours. */
+static struct text own_column(size_t index)
+{
+	size_t own = sizeof columns / sizeof columns[0];
+	return index < own ? text_from(columns[index]) : roll_words_row((enum roll_words_id)(index - own))->column;
+}
+
 /* The name of a further column; where it is one of ours, told apart. */
 static struct text column_name(const struct sheet_of_rolls *sheet, struct text name)
 {
-	for (size_t i = 0; i < sizeof columns / sizeof columns[0]; i++)
-		if (text_equal(text_from(columns[i]), name))
+	for (size_t i = 0; i < OWN_COLUMNS; i++)
+		if (text_equal(own_column(i), name))
 			return text_format(sheet->emission->arena, "%.*s (rolls file)", TEXT_ARGUMENT(name));
 	return name;
 }
@@ -52,8 +63,8 @@ static struct text column_name(const struct sheet_of_rolls *sheet, struct text n
 static void put_head(const struct sheet_of_rolls *sheet)
 {
 	struct csv_row row = csv_row_start(sheet->output, sheet->emission->arena);
-	for (size_t i = 0; i < sizeof columns / sizeof columns[0]; i++)
-		csv_row_figure(&row, text_from(columns[i]));
+	for (size_t i = 0; i < OWN_COLUMNS; i++)
+		csv_row_figure(&row, own_column(i));
 	for (size_t i = 0; i < sheet->extra_count; i++)
 		csv_row_text(&row, column_name(sheet, sheet->extra[i]));
 	csv_row_end(&row);
@@ -82,16 +93,6 @@ static void put_empty(struct csv_row *row, int count)
 		csv_row_empty(row);
 }
 
-static struct text conditions(struct arena *arena, const struct roll *roll)
-{
-	struct text_builder words = text_builder_start(arena);
-	for (int i = 0; i < CONDITION_COUNT; i++)
-		if ((roll->conditions & (condition_set)1 << i) != 0)
-			text_append_format(&words, "%s%.*s", words.length > 0 ? " " : "",
-					   TEXT_ARGUMENT(condition_row((enum condition_id)i)->word));
-	return text_builder_text(&words);
-}
-
 static void put_roll(struct csv_row *row, const struct roll *roll, struct text mark)
 {
 	csv_row_text(row, format_row(roll->format)->word);
@@ -100,7 +101,29 @@ static void put_roll(struct csv_row *row, const struct roll *roll, struct text m
 	csv_row_text(row, mark);
 	csv_row_figure(row, roll->is_urgent ? TEXT("yes") : TEXT("no"));
 	csv_row_figure(row, roll->is_precious ? TEXT("yes") : TEXT("no"));
-	csv_row_text(row, conditions(row->arena, roll));
+	csv_row_text(row, said_conditions(row->arena, roll));
+}
+
+static void put_ratio(struct csv_row *row, const struct quantity *quantity, int64_t thousandths_per)
+{
+	if (span_is_set(quantity->span))
+		csv_row_decimal(row, quantity->value * 1000 / thousandths_per);
+	else
+		csv_row_empty(row);
+}
+
+/* What else the rolls file or the recipe says of the roll. */
+static void put_words(const struct sheet_of_rolls *sheet, struct csv_row *row, const struct roll *roll)
+{
+	struct roll_words words = said_of_roll(row->arena, roll);
+	put_ratio(row, &roll->exposures, 1);
+	put_ratio(row, &roll->length, LENGTH_PER_METRE);
+	put_ratio(row, &roll->push, 1000);
+	csv_row_text(row, roll->film ? parts_name(sheet->emission, &roll->film->declared) : TEXT(""));
+	put_ratio(row, &roll->made, 1);
+	csv_row_text(row, document_plain_prose(row->arena, roll->set_aside.text));
+	for (int id = 0; id < ROLL_WORDS_COUNT; id++)
+		csv_row_text(row, words.said[id]);
 }
 
 static void put_end(const struct sheet_of_rolls *sheet, struct csv_row *row, struct text left, struct text fingerprint,
@@ -109,6 +132,7 @@ static void put_end(const struct sheet_of_rolls *sheet, struct csv_row *row, str
 	csv_row_text(row, left);
 	csv_row_figure(row, date_print(row->arena, sheet->emission->plan->day->date));
 	csv_row_figure(row, fingerprint);
+	put_words(sheet, row, roll);
 	put_fields(sheet, row, roll);
 	csv_row_end(row);
 }

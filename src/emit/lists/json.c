@@ -7,20 +7,14 @@
 
 #define LISTS_FORMAT "wetside-lists/1"
 
-static void put_entry(struct json_node list, const struct plan_place *place, size_t turn)
+static void put_entry(struct json_node list, const struct emission *emission, const struct plan_place *place,
+		      size_t turn)
 {
-	const struct roll *roll = place->roll;
 	struct json_node node = json_node_object(list, NULL);
 	json_day_count(node, "turn", turn);
 	json_day_count(node, "reel", place->reel);
-	json_node_text(node, "label", roll->label);
-	json_node_text(node, "format", format_row(roll->format)->word);
-	json_recipe_text_or_null(node, "origin", roll->origin);
-	json_recipe_text_or_null(node, "together", roll->together);
 	json_recipe_text_or_null(node, "mark", place->mark);
-	json_node_flag(node, "urgent", roll->is_urgent);
-	json_node_flag(node, "precious", roll->is_precious);
-	json_day_conditions(node, roll);
+	json_day_roll_facts(node, emission, place->roll);
 }
 
 static void put_tank(struct json_node node, const struct emission *emission, const struct plan_load *load)
@@ -50,10 +44,10 @@ static void put_load(struct json_node list, const struct emission *emission, con
 	json_day_count(node, "empty_reels", parts_empty_reels(emission->plan, load));
 	struct json_node loading = json_node_list(node, "load_list");
 	for (size_t i = 0; i < load->place_count; i++)
-		put_entry(loading, &load->places[i], i + 1);
+		put_entry(loading, emission, &load->places[i], i + 1);
 	struct json_node hanging = json_node_list(node, "hang_list");
 	for (size_t i = 0; i < load->place_count; i++)
-		put_entry(hanging, &load->places[load->place_count - 1 - i], i + 1);
+		put_entry(hanging, emission, &load->places[load->place_count - 1 - i], i + 1);
 	json_day_accounts(node, emission, load);
 }
 

@@ -1,6 +1,7 @@
 /* Stickers for rolls and for bottles. */
 #include <inttypes.h>
 
+#include "emit/day/left.h"
 #include "emit/lists/lists.h"
 #include "emit/sheet/words.h"
 #include "emit/this_run.h"
@@ -33,23 +34,44 @@ static void add_fill_in(struct paper *paper, cmark_node *sticker, struct text te
 	paper_part_with(paper, "; ");
 }
 
-static void add_roll(struct paper *paper, cmark_node *list, const struct roll *roll, const struct plan_load *load,
+/* Whoever holds the negatives later sees from the sleeve that they are not what the film was made for. */
+static struct text made_for(struct arena *arena, const struct roll *roll)
+{
+	if (roll->needs >= FAMILY_COUNT)
+		return TEXT("made for an unknown process");
+	return text_format(arena, "made for %.*s", TEXT_ARGUMENT(family_row(roll->needs)->word));
+}
+
+static void add_roll(struct paper *paper, cmark_node *list, const struct plan_load *load,
 		     const struct plan_place *place)
 {
 	struct arena *arena = paper->arena;
+	const struct roll *roll = place->roll;
 	cmark_node *sticker = start_sticker(paper, list);
 	add_label(paper, sticker, roll->label);
-	if (place)
-		add_line(paper, sticker,
-			 text_format(arena, "load" NBSP "%zu, reel" NBSP "%zu, %.*s", load->number, place->reel,
-				     TEXT_ARGUMENT(format_row(roll->format)->word)));
-	else
-		add_line(paper, sticker,
-			 text_format(arena, "not developed, %.*s", TEXT_ARGUMENT(format_row(roll->format)->word)));
+	add_line(paper, sticker,
+		 text_format(arena, "load" NBSP "%zu, reel" NBSP "%zu, %.*s", load->number, place->reel,
+			     TEXT_ARGUMENT(format_row(roll->format)->word)));
 	add_line(paper, sticker, roll->origin);
-	add_line(paper, sticker, place ? place->mark : roll->mark);
-	if (place)
-		add_line(paper, sticker, parts_title(paper->emission, &parts_process(paper->plan, load)->declared));
+	add_line(paper, sticker, place->mark);
+	add_line(paper, sticker, parts_title(paper->emission, &parts_process(paper->plan, load)->declared));
+	if (roll->develop_as < FAMILY_COUNT)
+		add_line(paper, sticker, made_for(arena, roll));
+}
+
+/* A roll that goes back to the shelf, with its reason. */
+static void add_left(struct paper *paper, cmark_node *list, const struct plan_left *left)
+{
+	const struct roll *roll = left->roll;
+	cmark_node *sticker = start_sticker(paper, list);
+	add_label(paper, sticker, roll->label);
+	add_line(paper, sticker,
+		 text_format(paper->arena, "not developed, %.*s", TEXT_ARGUMENT(format_row(roll->format)->word)));
+	add_line(paper, sticker, roll->origin);
+	add_line(paper, sticker, roll->mark);
+	paper_say_pending(paper, sticker);
+	left_reason(paper, document_add(paper->document, sticker, CMARK_NODE_CUSTOM_INLINE, paper_mark(DAY_MARK_line)),
+		    left);
 }
 
 static void add_hazards(struct paper *paper, cmark_node *sticker, const struct solution *solution)
@@ -102,10 +124,9 @@ void lists_add_labels(struct paper *paper)
 					     paper_mark(DAY_MARK_stickers));
 	for (size_t i = 0; i < plan->load_count; i++)
 		for (size_t j = 0; lists_hold(paper->emission, &plan->loads[i]) && j < plan->loads[i].place_count; j++)
-			add_roll(paper, list, plan->loads[i].places[j].roll, &plan->loads[i],
-				 &plan->loads[i].places[j]);
+			add_roll(paper, list, &plan->loads[i], &plan->loads[i].places[j]);
 	for (size_t i = 0; !paper->emission->load && i < plan->left_count; i++)
-		add_roll(paper, list, plan->left[i].roll, NULL, NULL);
+		add_left(paper, list, &plan->left[i]);
 	if (bottle_count == 0)
 		return;
 	list = document_add_list(paper->document, paper_part(paper, "Labels for bottles"),

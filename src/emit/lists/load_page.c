@@ -1,6 +1,7 @@
 /* One load: its load list drawn as the column stands, its hang list as film hangs, what its baths have done. */
 #include <inttypes.h>
 
+#include "emit/day/remarks.h"
 #include "emit/day/wall.h"
 #include "emit/lists/lists.h"
 #include "emit/lists/reel.h"
@@ -43,11 +44,20 @@ static cmark_node *add_half(struct paper *paper, cmark_node *page, const struct 
 	return half;
 }
 
-static void add_how(struct paper *paper, cmark_node *half, const char *strong, const char *words)
+/* Stands behind a roll of which more is said. */
+#define MORE "\xC2\xA0\xE2\x80\xA0"
+
+static void add_how(struct paper *paper, cmark_node *half, const struct plan_load *load, const char *strong,
+		    const char *words)
 {
+	bool has_more = false;
+	for (size_t i = 0; i < load->place_count; i++)
+		has_more = has_more || remarks_has(load->places[i].roll);
 	cmark_node *how = document_add(paper->document, half, CMARK_NODE_PARAGRAPH, paper_mark(DAY_MARK_how));
 	document_strong(paper->document, how, text_from(strong));
 	document_string(paper->document, how, words);
+	if (has_more)
+		document_string(paper->document, how, MORE NBSP "more at the end.");
 }
 
 /* ---- the column ---- */
@@ -67,6 +77,8 @@ static void add_flags(struct paper *paper, cmark_node *cell, const struct roll *
 					TEXT_ARGUMENT(condition_row((enum condition_id)i)->word));
 	if (roll->is_precious)
 		document_string(paper->document, cell, ", precious");
+	if (remarks_has(roll))
+		document_string(paper->document, cell, MORE);
 }
 
 static void add_reel(struct paper *paper, cmark_node *rows, const struct plan_load *load, size_t index, bool has_empty)
@@ -149,6 +161,8 @@ static void add_strip(struct paper *paper, cmark_node *wire, const struct plan_l
 	paper_say_pending(paper, strip);
 	paper_strong(paper, strip, DAY_MARK_label, place->roll->label);
 	document_format(paper->document, strip, " %.*s", TEXT_ARGUMENT(format_row(place->roll->format)->word));
+	if (remarks_has(place->roll))
+		document_string(paper->document, strip, MORE);
 	paper_part_with(paper, ", ");
 	paper_piece(paper, strip, DAY_MARK_from,
 		    text_format(paper->arena, "off reel" NBSP "%zu%s%.*s", place->reel,
@@ -172,12 +186,12 @@ void lists_add_load(struct paper *paper, const struct plan_load *load, bool is_d
 {
 	cmark_node *page = paper_block(paper, NULL, DAY_MARK_load_page);
 	cmark_node *loading = add_half(paper, page, load, true);
-	add_how(paper, loading, is_drawn ? "▲ From the bottom up." : "In this order.",
+	add_how(paper, loading, load, is_drawn ? "▲ From the bottom up." : "In this order.",
 		" Reel 1 goes in first and lies at the bottom of the tank.");
 	add_column(paper, loading, load, is_drawn);
 	add_checklist(paper, loading);
 	cmark_node *hanging = add_half(paper, page, load, false);
-	add_how(paper, hanging, is_drawn ? "► From left to right." : "In this order.",
+	add_how(paper, hanging, load, is_drawn ? "► From left to right." : "In this order.",
 		" The reel that went in last comes out first.");
 	add_wire(paper, hanging, load);
 	lists_add_baths(paper, page, load);

@@ -9,18 +9,9 @@
 
 /* ---- texts ---- */
 
-/* CommonMark inlines without their markup. */
-static struct text plain_prose(struct arena *arena, struct text prose)
-{
-	struct document *document = document_create(arena);
-	cmark_node *paragraph = document_add(document, document->root, CMARK_NODE_PARAGRAPH, NULL);
-	document_prose(document, paragraph, prose);
-	return document_plain(document, paragraph, arena);
-}
-
 static struct text process_title(const struct emission *emission)
 {
-	struct text title = plain_prose(emission->arena, emission->process->declared.title.text);
+	struct text title = document_plain_prose(emission->arena, emission->process->declared.title.text);
 	if (title.length > 0)
 		return title;
 	return intern_text(emission->recipe->names, emission->process->declared.name);
@@ -111,7 +102,7 @@ static void set_bath(const struct placed_step *placed, struct plan_step *plan)
 	plan->asks_bottle = asks_for_bottle(step);
 	plan->develops = role_develops(step->role);
 	plan->bath = wording_bath(placed->emission, placed->index);
-	plan->bath_title = plain_prose(placed->emission->arena, title);
+	plan->bath_title = document_plain_prose(placed->emission->arena, title);
 }
 
 /* What to aim at, the limits where that does not name them already, and the window of the mean where it is another. */
@@ -186,7 +177,7 @@ static void set_notes(const struct placed_step *placed, struct plan_step *plan)
 		count++;
 	plan->notes = ARENA_ARRAY(arena, struct text, count);
 	for (const struct note *note = placed->step->notes; note; note = note->next)
-		plan->notes[plan->note_count++] = plain_prose(arena, note->prose.text);
+		plan->notes[plan->note_count++] = document_plain_prose(arena, note->prose.text);
 }
 
 static void set_cues(const struct placed_step *placed, struct plan_step *plan)

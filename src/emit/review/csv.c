@@ -29,6 +29,9 @@ static const char *const columns[] = {
 	"fingerprint",
 	"this_run",
 	"log",
+	"kind",
+	"day_title",
+	"conditions",
 };
 
 static void put_count(struct csv_row *row, int64_t count)
@@ -41,10 +44,6 @@ static void put_count(struct csv_row *row, int64_t count)
 
 static void put_roll(struct csv_row *row, const struct run_log *log, const struct run_log_roll *roll)
 {
-	static const struct run_log_roll none = { 0 };
-
-	if (roll == NULL)
-		roll = &none;
 	csv_row_text(row, roll->label);
 	csv_row_text(row, roll->format);
 	csv_row_text(row, roll->origin);
@@ -81,12 +80,23 @@ static void put_development(struct csv_row *row, const struct review *review)
 	csv_row_decimal(row, step->stray_percent / (PERCENT_ONE / 1000));
 }
 
+/* What was said of the roll; behind what a catalogue may already count on by its place. */
+static void put_words(struct csv_row *row, const struct run_log_roll *roll)
+{
+	csv_row_text(row, roll->conditions);
+	for (size_t i = 0; i < ROLL_WORDS_COUNT; i++)
+		csv_row_text(row, roll->words.said[i]);
+}
+
 static void put_row(struct output *output, struct arena *arena, const struct review *review,
 		    const struct run_log_roll *roll)
 {
+	static const struct run_log_roll none = { 0 };
 	const struct run_log *log = review->log;
 	struct csv_row row = csv_row_start(output, arena);
 
+	if (roll == NULL)
+		roll = &none;
 	put_roll(&row, log, roll);
 	csv_row_text(&row, log->process);
 	csv_row_text(&row, log->title);
@@ -98,6 +108,9 @@ static void put_row(struct output *output, struct arena *arena, const struct rev
 	csv_row_text(&row, log->fingerprint);
 	csv_row_text(&row, log->this_run);
 	csv_row_text(&row, log->name);
+	csv_row_figure(&row, review_kind_word(review));
+	csv_row_text(&row, log->day_title);
+	put_words(&row, roll);
 	csv_row_end(&row);
 }
 
@@ -107,6 +120,8 @@ void emit_review_csv(const struct emission *emission, struct output *output)
 
 	for (size_t i = 0; i < sizeof columns / sizeof columns[0]; i++)
 		csv_row_figure(&row, text_from(columns[i]));
+	for (int id = 0; id < ROLL_WORDS_COUNT; id++)
+		csv_row_figure(&row, roll_words_row((enum roll_words_id)id)->column);
 	csv_row_end(&row);
 	for (size_t i = 0; i < emission->reviews->count; i++) {
 		const struct review *review = &emission->reviews->items[i];

@@ -75,6 +75,10 @@ static void put_rolls(struct json_node node, const struct run_log *log)
 		json_recipe_text_or_null(item, "origin", roll->origin);
 		json_recipe_text_or_null(item, "together", roll->together);
 		json_recipe_text_or_null(item, "mark", roll->mark);
+		json_recipe_text_or_null(item, "conditions", roll->conditions);
+		for (int id = 0; id < ROLL_WORDS_COUNT; id++)
+			json_recipe_text_or_null(item, roll_words_row((enum roll_words_id)id)->key,
+						 roll->words.said[id]);
 	}
 }
 
@@ -86,10 +90,12 @@ static void put_review(struct json_node list, const struct review *review, struc
 
 	json_node_text(node, "log", log->name);
 	json_node_text(node, "process", log->process);
+	json_node_text(node, "kind", review_kind_word(review));
 	json_recipe_text_or_null(node, "title", log->title);
 	json_recipe_text_or_null(node, "fingerprint", log->fingerprint);
 	json_recipe_text_or_null(node, "this_run", log->this_run);
 	json_recipe_text_or_null(node, "day", log->day);
+	json_recipe_text_or_null(node, "day_title", log->day_title);
 	json_node_whole(node, "load", log->load_number);
 	json_recipe_text_or_null(node, "begun", log->started_stamp);
 	json_recipe_text_or_null(node, "last", log->last_stamp);
@@ -104,6 +110,25 @@ static void put_review(struct json_node list, const struct review *review, struc
 	put_rolls(node, log);
 }
 
+/* The baths that are on hand after all, or those that others have taken the place of. */
+static void put_baths(struct json_node root, const char *key, const struct emission *emission, bool are_replaced)
+{
+	struct json_node list = json_node_list(root, key);
+
+	for (const struct review_bath *bath = emission->reviews->baths; bath != NULL; bath = bath->next) {
+		struct json_node node;
+
+		if (bath->is_replaced != are_replaced)
+			continue;
+		node = json_node_object(list, NULL);
+		json_node_text(node, "solution", bath->name);
+		json_recipe_text_or_null(node, "mixed", bath->mixed);
+		json_node_ratio(node, "volume_ml", bath->volume_tenth_ml, 10);
+		json_node_ratio(node, "done_rolls", bath->done_milli_rolls, 1000);
+		json_node_text(node, "line", review_on_hand(bath, emission->arena));
+	}
+}
+
 static void fill(struct json_node root, const void *subject)
 {
 	const struct emission *emission = subject;
@@ -114,16 +139,8 @@ static void fill(struct json_node root, const void *subject)
 	list = json_node_list(root, "runs");
 	for (size_t i = 0; i < reviews->count; i++)
 		put_review(list, &reviews->items[i], emission->arena);
-	list = json_node_list(root, "on_hand");
-	for (const struct review_bath *bath = reviews->baths; bath != NULL; bath = bath->next) {
-		struct json_node node = json_node_object(list, NULL);
-
-		json_node_text(node, "solution", bath->name);
-		json_recipe_text_or_null(node, "mixed", bath->mixed);
-		json_node_ratio(node, "volume_ml", bath->volume_tenth_ml, 10);
-		json_node_ratio(node, "done_rolls", bath->done_milli_rolls, 1000);
-		json_node_text(node, "line", review_on_hand(bath, emission->arena));
-	}
+	put_baths(root, "on_hand", emission, false);
+	put_baths(root, "replaced", emission, true);
 }
 
 void emit_review_json(const struct emission *emission, struct output *output)

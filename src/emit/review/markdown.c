@@ -1,6 +1,7 @@
 /* A review to read and to keep beside the film, as CommonMark. */
 #include <inttypes.h>
 
+#include "emit/day/said.h"
 #include "emit/document.h"
 #include "emit/emission.h"
 #include "emit/review/wording.h"
@@ -97,6 +98,42 @@ static void add_step(struct document *document, cmark_node *list, const struct r
 
 /* ---- rolls ---- */
 
+static void add_after(struct document *document, cmark_node *item, const char *before, struct text text)
+{
+	if (text.length == 0)
+		return;
+	document_string(document, item, before);
+	document_text(document, item, text);
+}
+
+/* What was decided about the roll and why, in the words of the lists. */
+static void add_said(struct document *document, cmark_node *item, const struct roll_words *words)
+{
+	struct text allowed = words->said[ROLL_WORDS_allowed], note = words->said[ROLL_WORDS_note];
+
+	if (roll_words_have_decision(words) || allowed.length > 0 || note.length > 0)
+		document_string(document, item, ":");
+	said_add_decision(document, item, words, document_text);
+	add_after(document, item, said_allowed(words), allowed);
+	if (allowed.length > 0)
+		said_end(document, item, allowed);
+	add_after(document, item, " ", note);
+}
+
+static void add_roll(struct document *document, cmark_node *list, const struct run_log_roll *roll)
+{
+	cmark_node *item = document_add_item(document, list, NULL);
+
+	document_format(document, item, "reel %" PRId64 ": ", roll->reel);
+	document_strong(document, item, roll->label);
+	add_after(document, item, ", ", roll->words.said[ROLL_WORDS_title]);
+	add_after(document, item, ", ", roll->format);
+	add_after(document, item, ", ", roll->conditions);
+	add_after(document, item, ", ", roll->origin);
+	add_after(document, item, ", ", roll->mark);
+	add_said(document, item, &roll->words);
+}
+
 static void add_rolls(struct document *document, const struct run_log *log)
 {
 	cmark_node *list;
@@ -106,22 +143,8 @@ static void add_rolls(struct document *document, const struct run_log *log)
 		return;
 	}
 	list = document_add_list(document, document->root, NULL);
-	for (const struct run_log_roll *roll = log->rolls; roll != NULL; roll = roll->next) {
-		cmark_node *item = document_add_item(document, list, NULL);
-
-		document_format(document, item, "reel %" PRId64 ": ", roll->reel);
-		document_strong(document, item, roll->label);
-		document_string(document, item, ", ");
-		document_text(document, item, roll->format);
-		if (roll->origin.length > 0) {
-			document_string(document, item, ", ");
-			document_text(document, item, roll->origin);
-		}
-		if (roll->mark.length > 0) {
-			document_string(document, item, ", ");
-			document_text(document, item, roll->mark);
-		}
-	}
+	for (const struct run_log_roll *roll = log->rolls; roll != NULL; roll = roll->next)
+		add_roll(document, list, roll);
 }
 
 /* Whether the film will keep; each kit says how its test is done. */
@@ -158,6 +181,25 @@ static void add_review(struct document *document, const struct review *review)
 	add_film_tests(document);
 }
 
+/* A mix that was replaced is spent or lies elsewhere: a file has one of each bath on hand. */
+static void add_replaced(struct document *document, const struct reviews *reviews)
+{
+	cmark_node *list = NULL;
+
+	for (const struct review_bath *bath = reviews->baths; bath != NULL; bath = bath->next) {
+		cmark_node *item;
+
+		if (!bath->is_replaced)
+			continue;
+		if (list == NULL) {
+			document_string(document, add_paragraph(document), "Another mix took the place of these:");
+			list = document_add_list(document, document->root, NULL);
+		}
+		item = document_add_item(document, list, NULL);
+		document_text(document, item, review_bath_words(bath, document->arena));
+	}
+}
+
 static void add_on_hand(struct document *document, const struct reviews *reviews)
 {
 	struct text_builder lines = text_builder_start(document->arena);
@@ -166,10 +208,13 @@ static void add_on_hand(struct document *document, const struct reviews *reviews
 		return;
 	add_heading(document, 1, "For the next day's file");
 	for (const struct review_bath *bath = reviews->baths; bath != NULL; bath = bath->next) {
+		if (bath->is_replaced)
+			continue;
 		text_append(&lines, review_on_hand(bath, document->arena));
 		text_append_byte(&lines, '\n');
 	}
 	document_add_code(document, document->root, text_builder_text(&lines));
+	add_replaced(document, reviews);
 }
 
 void emit_review_markdown(const struct emission *emission, struct output *output)

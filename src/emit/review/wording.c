@@ -33,6 +33,13 @@ struct text review_end_word(const struct run_log *log)
 	return text_from(words[log->end]);
 }
 
+struct text review_kind_word(const struct review *review)
+{
+	if (review->log->speed > 1)
+		return TEXT("rehearsal");
+	return review->copy_of != NULL ? TEXT("copy") : TEXT("run");
+}
+
 struct text review_state(const struct run_log *log, struct arena *arena)
 {
 	static const char *const ends[] = {
@@ -177,11 +184,11 @@ static struct text print_volume(int64_t tenth_ml, struct arena *arena)
 	return text_format(arena, "%" PRId64 ".%" PRId64 " mL", tenth_ml / 10, tenth_ml % 10);
 }
 
-struct text review_on_hand(const struct review_bath *bath, struct arena *arena)
+struct text review_bath_words(const struct review_bath *bath, struct arena *arena)
 {
 	struct text_builder line = text_builder_start(arena);
 
-	text_append_format(&line, "on hand %.*s %.*s", TEXT_ARGUMENT(bath->name),
+	text_append_format(&line, "%.*s %.*s", TEXT_ARGUMENT(bath->name),
 			   TEXT_ARGUMENT(print_volume(bath->volume_tenth_ml, arena)));
 	if (bath->mixed.length > 0)
 		text_append_format(&line, " mixed %.*s", TEXT_ARGUMENT(bath->mixed));
@@ -191,10 +198,15 @@ struct text review_on_hand(const struct review_bath *bath, struct arena *arena)
 	return text_builder_text(&line);
 }
 
+struct text review_on_hand(const struct review_bath *bath, struct arena *arena)
+{
+	return text_format(arena, "on hand %.*s", TEXT_ARGUMENT(review_bath_words(bath, arena)));
+}
+
 const struct review_step *review_first_development(const struct review *review)
 {
 	for (size_t i = 0; i < review->log->step_count; i++)
-		if (review->log->steps[i].development.is_there)
+		if (review->log->steps[i].development.is_told)
 			return &review->steps[i];
 	return NULL;
 }

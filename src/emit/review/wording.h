@@ -8,6 +8,9 @@
 /** How a log ends, as data has it: "finished", "stopped", "cut-off". */
 struct text review_end_word(const struct run_log *log);
 
+/** What a log is, as data has it: "run"; "rehearsal", which did no film; "copy" of another log that has got as far. */
+struct text review_kind_word(const struct review *review);
+
 /** "finished", "stopped by hand", "cut off", with what else is to be known: resumed, damaged, a rehearsal. */
 struct text review_state(const struct run_log *log, struct arena *arena);
 
@@ -25,6 +28,9 @@ struct text review_departure(const struct review_step *step, size_t index, struc
 
 /** All departures of a run in one line: "develop: TOO SHORT; …". Empty where there are none. */
 struct text review_departures(const struct review *review, struct arena *arena);
+
+/** A bath as it stands: "colour-developer 3 L mixed 2026-03-12 done 16 rolls". */
+struct text review_bath_words(const struct review_bath *bath, struct arena *arena);
 
 /** The line of a bath for the next day's recipe: "on hand colour-developer 3 L mixed 2026-03-12 done 16 rolls". */
 struct text review_on_hand(const struct review_bath *bath, struct arena *arena);

@@ -224,22 +224,28 @@ log_default_folder() {
 	[ "${speed}" -eq 1 ] || log_rehearsal=-rehearsal
 }
 
-# The newest run of this process in the default folder, if it is unfinished and less than a day old; sets log_path,
-# else empty.
+# The newest run of this plan in the default folder, if it is unfinished and less than a day old; sets log_path, else
+# empty. Other loads, and processes whose names differ in letters that no file name has, may have begun theirs later.
 log_find_unfinished() {
-	log_path=''
 	set +f
-	for log_candidate in "${log_folder}/${process_file}${log_rehearsal}-"[0-9]???????T*.log; do
-		[ ! -f "${log_candidate}" ] || lock_is_held "${log_candidate}" || log_path=${log_candidate}
-	done
+	set -- "${log_folder}/${process_file}${log_rehearsal}-"[0-9]???????T*.log
 	set -f
-	[ -n "${log_path}" ] || return 0
-	record_scan "${log_path}"
-	log_age
-	case ${scan_state} in
-	waiting | counting) [ "${scan_begun}" -eq 0 ] || [ "${result}" -gt 86400 ] || return 0 ;;
-	*) ;;
-	esac
+	log_left=$#
+	while [ "${log_left}" -gt 0 ]; do
+		eval "log_path=\${${log_left}}"
+		log_left=$((log_left - 1))
+		[ -f "${log_path}" ] || continue
+		! lock_is_held "${log_path}" || continue
+		record_scan "${log_path}"
+		log_age
+		[ "${scan_last}" -eq 0 ] || [ "${result}" -le 86400 ] || break
+		case ${scan_state} in
+		other) continue ;;
+		waiting | counting) [ "${scan_begun}" -eq 0 ] || return 0 ;;
+		*) ;;
+		esac
+		break
+	done
 	log_path='' scan_state=none
 }
 
