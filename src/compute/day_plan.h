@@ -173,6 +173,7 @@ struct day_plan {
 	int64_t end_s; /* of the last task with hands */
 	int64_t end_bound_s;
 	int64_t all_dry_s;
+	int64_t last_s; /* when the last of all that it tells of has ended */
 };
 
 /** Plans a day, but for the remedies: what the checks look at. */

@@ -276,6 +276,8 @@ static struct plan_task *add_task(struct timetable *timetable, enum plan_task_ki
 	};
 	if (task->needs_hands && end_s > plan->end_s)
 		plan->end_s = end_s;
+	if (end_s > plan->last_s)
+		plan->last_s = end_s;
 	return task;
 }
 

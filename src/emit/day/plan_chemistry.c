@@ -18,7 +18,7 @@ static void add_mixes(struct paper *paper, cmark_node *item, const struct plan_c
 			continue;
 		document_format(paper->document, item, "%s%.*s at %.*s", listed++ > 0 ? ", " : ": ",
 				TEXT_ARGUMENT(words_volume(paper->sheet, task->volume)),
-				TEXT_ARGUMENT(wall_time(paper->arena, plan->day, task->start_s)));
+				TEXT_ARGUMENT(wall_time(paper->arena, plan, task->start_s)));
 	}
 }
 

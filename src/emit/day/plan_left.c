@@ -54,7 +54,7 @@ static void add_remedies(struct paper *paper, cmark_node *part)
 		else
 			document_string(paper->document, item, ": no roll more");
 		document_format(paper->document, item, ", hands free at %.*s.",
-				TEXT_ARGUMENT(wall_time(paper->arena, plan->day, remedy->end_s)));
+				TEXT_ARGUMENT(wall_time(paper->arena, plan, remedy->end_s)));
 	}
 }
 

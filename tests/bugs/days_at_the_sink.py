@@ -1,0 +1,75 @@
+#!/usr/bin/env python3
+# builds: plain
+"""What plans of days had wrong once. Each function tells the story in a paragraph."""
+
+import json
+import os
+import re
+import sys
+
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
+from harness import check, end, run  # noqa: E402
+
+HEAD = """wetside 1
+tank jar { holds 1 L; takes 4 x 135; fill 8 s; drain 8 s }
+solution developer { role developer; dilute 1+9; one-shot; hazards H317; waste developer }
+solution fixer { role fix; dilute 1+4; reuse; hazards none; waste silver }
+process one {
+  develops C-41
+  tank jar
+  step develop in developer at 38 ± 0.2 °C for 3:15 { agitate continuously }
+  step fix in fixer at 38 ± 1 °C for 6:30 { agitate continuously }
+  step wash in running water at 35 ± 3 °C for 3:15
+%s}
+"""
+
+
+def day(date, clauses, rolls=8, steps=""):
+    """A day of colour negatives, each roll of an origin of its own."""
+    lines = "".join(f'  roll R-{i} {{ format 135; needs C-41; origin "shelf {i}" }}\n' for i in range(rolls))
+    return f"{HEAD % steps}day {date} {{\n  runs one; tanks jar; {clauses}\n{lines}}}\n"
+
+
+def product(text, form, command="plan"):
+    """A product of it."""
+    made = run(command, "-", "--to", form, stdin=text.encode())
+    if made.returncode != 0:
+        sys.exit(made.stderr.decode())
+    return made.stdout.decode()
+
+
+def check_break_in_the_hour_shown_twice():
+    """In the night in which summer time ends the clock shows 02:30 twice. A break at 02:30 was put at the second of them, so
+    that the hands worked through the hour at which somebody had gone, and no page said which 02:30 was meant. It is the first
+    (as RFC 5545 reads such a time); what the clock shows again is said to be of the changed clock."""
+    text = day("2026-10-25", "start 01:00; finish by 06:00; break 02:30 for 20 min; clock changes 03:00 to 02:00; clock 2 h ahead of utc")
+    plan = json.loads(product(text, "json"))
+    pause = plan["resources"]["breaks"][0]
+    check((pause["start_s"], pause["end_s"]) == (90 * 60, 110 * 60), "an hour and a half from the start: the first 02:30", pause)
+    busy = [task for task in plan["tasks"] if task["hands"] and task["start_s"] < pause["end_s"] and task["end_s"] > pause["start_s"]]
+    check(not busy, "the hands rest in it", busy)
+    events = re.findall(r"DTSTART[^:]*:(\w+)\r\nDTEND[^:]*:(\w+)", product(text, "ics"))
+    in_break = [event for event in events if event[0] < "20261025T005000Z" and event[1] > "20261025T003000Z" and event[0].endswith("Z")]
+    check(any(event[0].endswith("Z") for event in events) and not in_break, "and in the calendar nothing is in it", events)
+    page = product(text, "markdown")
+    again = [task for task in plan["tasks"] if "T02:" in task["end"] and task["end"].endswith("+01:00")]
+    check(again and page.count("(changed\u00a0clock)") >= len(again), "what is shown again is marked", page)
+    check("break 02:30\u00a0to\u00a002:50." in page, "the break is not", page)
+
+
+def check_more_than_a_week():
+    """Film that dries for nine days is dry on "Monday": the next one, or that after it? In a plan of more than a week what is
+    not of the day itself has its date."""
+    week = product(day("2026-03-14", "start 08:00", 4, "  step dry in air for 140 h\n"), "markdown")  # to Friday
+    check("dry Friday\u00a0" in week and "2026-03-20" not in week, "within a week the weekday tells", week)
+    long = day("2026-03-14", "start 08:00", 4, "  step dry in air for 216 h\n")
+    for form in ("markdown", "html"):
+        page = product(long, form).replace("\u00a0", " ")
+        bare = re.findall(r"(?:Mon|Tues|Wednes|Thurs|Fri|Satur|Sun)day (?!2026-)", page)
+        check("Monday 2026-03-23 08:" in page and not bare, f"{form}: nine days later, with its date", bare)
+
+
+if __name__ == "__main__":
+    check_break_in_the_hour_shown_twice()
+    check_more_than_a_week()
+    end()
