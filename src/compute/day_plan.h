@@ -87,12 +87,13 @@ struct plan_task {
 	int64_t rolls;			 /* loaded, hung, dried */
 };
 
-/** A group or origin that lies in several loads, or all in one. */
+/** The rolls of one process that are of a group or an origin. Those of one name, of whatever process, follow each
+ * other. */
 struct plan_party {
 	struct text name;
 	bool is_together;
 	size_t kind;
-	size_t roll_count;
+	size_t roll_count;  /* of this process */
 	size_t load_count;  /* that it is in */
 	size_t least_loads; /* that it could be in by itself, were it not spread */
 };

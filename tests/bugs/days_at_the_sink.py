@@ -38,6 +38,34 @@ def product(text, form, command="plan"):
     return made.stdout.decode()
 
 
+def check_an_origin_is_named_once():
+    """Rolls of one origin that go into two processes gave it two lines under "What belongs together", each with a part of its
+    rolls; one that was alone in its process was in neither."""
+    rolls = [(1, "Pier"), (1, "Pier"), (1, "Pier"), (2, "Pier"), (2, "Mole"), (1, "Mole"), (1, "Quay"), (2, "Quay"), (2, "Quay"), (1, "Lock")]
+    lines = [f'  roll R-{i} {{ format 135; needs C-41; process {"one" if number == 1 else "two"}; origin "{origin}" }}\n'
+             for i, (number, origin) in enumerate(rolls)]
+    lines += [f"  roll G-{i} {{ format 135; needs C-41; process {process}; together album }}\n" for i, process in enumerate(("one", "one", "two"))]
+    lines += [f"  roll H-{i} {{ format 135; needs C-41; process two; together chest }}\n" for i in range(2)]
+    text = HEAD % "" + "process two from one { step fix for 5:00 }\nday 2026-03-14 {\n  runs one, two; tanks jar; allow mixed-push \"a test\"\n" + "".join(lines) + "}\n"
+    page = product(text, "markdown").replace("\u00a0", " ").replace("\\", "")
+    part = page.partition("## What belongs together")[2].partition("##")[0]
+    found = re.findall(r"\*\*(.+)\*\*: rolls (\d+); loads (\d+); (.*)", part)
+    both = "in one load of each of 2 processes"
+    wanted = {"Pier": ("4", None, None), "Mole": ("2", "2", both), "Quay": ("3", None, None),
+              "album": ("3", "2", f"kept together, as asked for, {both}"),
+              "chest": ("2", "1", "kept together, as asked for: a risk taken")}
+    check(sorted(row[0] for row in found) == sorted(wanted), "each origin and group once, and none of a single roll", part)
+    for name, count, loads, how in found:
+        wants = wanted.get(name, (None, None, None))
+        check(count == wants[0] and wants[1] in (None, loads) and wants[2] in (None, how), f"{name}: {count} rolls", (loads, how))
+    plan = json.loads(product(text, "json"))
+    for name, count, loads, _ in found:
+        mine = [load for load in plan["loads"] if any(name in (place["roll"]["origin"], place["roll"]["together"]) for place in load["places"])]
+        check(len(mine) == int(loads), f"{name}: in {loads} loads of the plan", part)
+    risks = page.partition("## Risks taken")[2].partition("##")[0]
+    check("chest**: all 2 rolls" in risks and "album**: all" not in risks, "what lies in two loads is not whole in one", risks)
+
+
 def check_break_in_the_hour_shown_twice():
     """In the night in which summer time ends the clock shows 02:30 twice. A break at 02:30 was put at the second of them, so
     that the hands worked through the hour at which somebody had gone, and no page said which 02:30 was meant. It is the first
@@ -70,6 +98,7 @@ def check_more_than_a_week():
 
 
 if __name__ == "__main__":
+    check_an_origin_is_named_once()
     check_break_in_the_hour_shown_twice()
     check_more_than_a_week()
     end()
