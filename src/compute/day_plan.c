@@ -105,8 +105,8 @@ struct plan_draft *plan_draft_make(const struct plan_draft *base, const struct p
 
 /* The day as declared. What is mixed is told for the loads of today alone, so their chemistry is walked again where
  * others are left: it comes out the same for them, since those come after them. */
-static struct plan_draft *make_plan(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
-				    struct arena *arena)
+struct day_plan *day_plan_outline(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
+				  struct arena *arena)
 {
 	struct plan_draft base = { .recipe = recipe, .day = day, .conditions = conditions, .arena = arena };
 	const struct plan_change none = { .reel_sets = 1, .dryer_sets = 1 };
@@ -121,6 +121,7 @@ static struct plan_draft *make_plan(struct recipe *recipe, const struct day *day
 	plan_chemistry_walk(draft);
 	draft->plan = ARENA_NEW(arena, struct day_plan);
 	*draft->plan = (struct day_plan){
+		.draft = draft,
 		.recipe = recipe,
 		.day = day,
 		.kinds = draft->kinds,
@@ -128,19 +129,18 @@ static struct plan_draft *make_plan(struct recipe *recipe, const struct day *day
 	};
 	plan_timetable_build(draft);
 	plan_parties_find(draft);
-	return draft;
+	return draft->plan;
 }
 
-struct day_plan *day_plan_outline(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
-				  struct arena *arena)
+void day_plan_find_remedies(struct day_plan *plan)
 {
-	return make_plan(recipe, day, conditions, arena)->plan;
+	plan_remedies_find(plan->draft);
 }
 
 struct day_plan *day_plan_build(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
 				struct arena *arena)
 {
-	struct plan_draft *draft = make_plan(recipe, day, conditions, arena);
-	plan_remedies_find(draft);
-	return draft->plan;
+	struct day_plan *plan = day_plan_outline(recipe, day, conditions, arena);
+	day_plan_find_remedies(plan);
+	return plan;
 }

@@ -147,7 +147,10 @@ struct plan_left {
 	size_t load; /* LEFT_TOMORROW: the load it would be in */
 };
 
+struct plan_draft;
+
 struct day_plan {
+	struct plan_draft *draft; /* what it was made of, for its remedies; of no use elsewhere */
 	const struct recipe *recipe;
 	const struct day *day;
 	struct plan_kind *kinds;
@@ -177,12 +180,16 @@ struct day_plan {
 	int64_t last_s; /* when the last of all that it tells of has ended */
 };
 
-/** Plans a day, but for the remedies: what the checks look at. */
+/** Plans a day, but for the remedies: what the checks look at. `arena` holds the plan and the processes resolved for it;
+ * findings of processes and of the day's checks go to the recipe's report elsewhere (check/day). `conditions` may be
+ * null. */
 struct day_plan *day_plan_outline(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
 				  struct arena *arena);
 
-/** Plans a day. `arena` holds the plan and the processes resolved for it; findings of processes and of the day's checks
- * go to the recipe's report elsewhere (check/day). `conditions` may be null. */
+/** Adds the remedies to a plan without them. */
+void day_plan_find_remedies(struct day_plan *plan);
+
+/** Plans a day, with its remedies. */
 struct day_plan *day_plan_build(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
 				struct arena *arena);
 
