@@ -97,7 +97,17 @@ def check_more_than_a_week():
         check("Monday 2026-03-23 08:" in page and not bare, f"{form}: nine days later, with its date", bare)
 
 
+def check_an_earlier_start_ends_earlier():
+    """Of a start an hour earlier the plan told when the hands are free as if the day began when it does: an hour too late, and
+    past the finish that it was to help with."""
+    remedies = json.loads(product(day("2026-03-14", "start 10:00; finish by 12:40", 12), "json"))["remedies"]
+    told = [remedy["end_s"] for remedy in remedies if remedy["kind"] == "start" and remedy["fits"]]
+    ends = json.loads(product(day("2026-03-14", "start 09:00; finish by 12:40", 12), "json"))["summary"]["end_s"]
+    check(told == [ends - 3600], "hands are free when they are on a day that begins an hour earlier", (told, ends))
+
+
 if __name__ == "__main__":
+    check_an_earlier_start_ends_earlier()
     check_an_origin_is_named_once()
     check_break_in_the_hour_shown_twice()
     check_more_than_a_week()
