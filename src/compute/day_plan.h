@@ -55,6 +55,7 @@ struct plan_load {
 	const struct used_time *used;
 	const struct timeline *timeline; /* with the lengthened times */
 	struct plan_account *accounts;
+	bool tempers_again;			       /* a break lies between tempering and the pour */
 	bool hangs_in_the_open;			       /* there is no dryer, or it has no place for the load */
 	int64_t start_s, pour_s, out_s, hung_s, dry_s; /* first task, first pour, off the last bath, hung, dry */
 };

@@ -59,6 +59,7 @@ static void set_times(const struct plan_draft *draft, const struct plan_draft_lo
 	load->used = from->used;
 	load->timeline = from->timeline;
 	load->accounts = from->accounts;
+	load->tempers_again = plan_temper_is_before_break(draft, from);
 	load->start_s = placed->starts_s[0];
 	load->pour_s = placed->starts_s[from->first_run_task];
 	load->out_s = from->piece_count > 0 ? task_end(draft, from->load_job, from->hang_task - 1) : load->pour_s;
@@ -312,7 +313,7 @@ static void add_mixing(struct timetable *timetable, const struct plan_draft_load
 	}
 }
 
-/* Tempering begins when the bottles have been set out. */
+/* Tempering can begin when the bottles have been set out; when it does, is seen once all tasks are there. */
 static void add_load(struct timetable *timetable, const struct plan_draft_load *from, size_t index)
 {
 	const struct plan_draft *draft = timetable->draft;
@@ -386,6 +387,7 @@ static void list_tasks(struct timetable *timetable)
 		if (rest->start_s < plan->end_s)
 			add_task(timetable, PLAN_TASK_rest, rest->start_s, rest->start_s + rest->duration_s, PLAN_NONE);
 	}
+	plan_temper_place(plan);
 	if (plan->task_count > 0)
 		qsort(plan->tasks, plan->task_count, sizeof *plan->tasks, compare_tasks);
 }

@@ -106,7 +106,40 @@ def check_an_earlier_start_ends_earlier():
     check(told == [ends - 3600], "hands are free when they are on a day that begins an hour earlier", (told, ends))
 
 
+def tempered(clauses, rolls):
+    """(start, end) of tempering, the pour and whether to temper again, of each load; and the plan and its page."""
+    text = day("2026-03-14", clauses, rolls)
+    plan = json.loads(product(text, "json"))
+    tempers = {task["load"]: (task["start_s"], task["end_s"]) for task in plan["tasks"] if task["kind"] == "temper"}
+    loads = [(*tempers[load["number"]], load["pour_s"], load["temper_again"]) for load in plan["loads"] if load["today"]]
+    return loads, plan, product(text, "markdown")
+
+
+def check_no_break_before_the_pour():
+    """Baths came to temperature as soon as they were set out; then the hands had a break, or did something else for hours,
+    and the tepid baths were poured the moment they were back. Baths are tempered just before the pour, and the break comes
+    before that. Where it cannot, since a load would be left for it, the plan says to temper again. Four rolls are loaded in 6
+    minutes and tempered in 10, as docs/language.md says of a day that says nothing."""
+    loads, plan, page = tempered("start 12:30; break 13:00 for 45 min", 8)
+    pause = plan["resources"]["breaks"][0]
+    check(loads[0][0] == pause["end_s"] and not any(load[3] for load in loads), "tempered after the break", loads)
+    check(all(start + 600 == stop == pour for start, stop, pour, _ in loads), "ten minutes, up to the pour", loads)
+    check("temper again" not in page, "and not again", page)
+    waiting, plan, _ = tempered("start 09:00; reels 4 x 135; reels dry for 3 h", 8)
+    check(waiting[1][1] == waiting[1][2], "set out early, for want of reels, and tempered late", waiting)
+    # 13:00, 45 minutes of break, and the run, hanging and rinsing of a load: so much later it is done.
+    ends = next(load["hung_s"] for load in plan["loads"]) + 300 - waiting[0][2]
+    tight = f"finish by {13 + (45 * 60 + ends + 60) // 3600}:{(45 * 60 + ends + 60) % 3600 // 60:02}"
+    loads, plan, page = tempered(f"start 12:30; break 13:00 for 45 min; {tight}", 4)
+    check(len(loads) == 1 and loads[0][3] and loads[0][2] == 75 * 60, "no time to temper after the break: the load is done all the same",
+          (loads, tight))
+    check("temper again before the pour" in page, "and the plan says what to do", page)
+    loads, _, _ = tempered("start 12:30; break 12:50 for 8 min", 4)
+    check(loads[0][2:] == (28 * 60, False), "through a break of less than ten minutes they may stand: poured when it is over", loads)
+
+
 if __name__ == "__main__":
+    check_no_break_before_the_pour()
     check_an_earlier_start_ends_earlier()
     check_an_origin_is_named_once()
     check_break_in_the_hour_shown_twice()

@@ -78,6 +78,7 @@ class Replay:
             self.expect(temper[0]["start_s"] >= ready["end_s"] and temper[0]["end_s"] <= runs[0]["start_s"],
                         f"{name} is poured before its baths are at temperature")
             self.expect(temper[0]["end_s"] - temper[0]["start_s"] == self.times["temper_s"], f"{name}: temper")
+            self.tempering(name, load, temper[0], runs[0]["start_s"])
         for before, after in zip(runs, runs[1:]):
             self.expect(before["end_s"] == after["start_s"], f"{name}: a gap in its run")
         self.expect(all(task["end_s"] - task["start_s"] >= 120 for task in runs if task["kind"] == "run-free"),
@@ -91,6 +92,20 @@ class Replay:
             for down in self.tasks[load["number"], "take-down"]:
                 self.expect(down["start_s"] >= dry["end_s"], f"{name} is taken down wet")
                 self.expect(down["end_s"] - down["start_s"] == self.times["take_down_s"] * rolls, f"{name}: down")
+
+    def tempering(self, name, load, temper, pour_s):
+        """Baths come to temperature just before the pour. Whoever sees to it does nothing else at that moment; and no break that
+        lasts longer than it lies between it and the pour, but where the plan says so."""
+        rests = self.plan["resources"]["breaks"]
+        busy = [(task["start_s"], task["end_s"]) for task in self.plan["tasks"] if task["hands"]]
+        busy += [(rest["start_s"], rest["end_s"]) for rest in rests]
+        self.expect(not any(start < temper["start_s"] < stop for start, stop in busy), f"{name}: tempered with no hand free")
+        latest = pour_s - self.times["temper_s"]
+        self.expect(temper["start_s"] == latest or any(start == temper["start_s"] and latest < stop for start, stop in busy),
+                    f"{name}: tempered at {temper['start_s']}, poured at {pour_s}")
+        between = [rest for rest in rests if rest["end_s"] - rest["start_s"] > self.times["temper_s"] and
+                   rest["start_s"] < pour_s and rest["end_s"] > temper["start_s"]]
+        self.expect(bool(between) == load["temper_again"], f"{name}: a break before the pour, and temper_again {load['temper_again']}")
 
     def run_length(self, load):
         """From the first pour to the last drain: the declared times, lengthened by what the baths have done; rounded up."""
@@ -338,6 +353,7 @@ def rest_now(plan):
 SPOILS = {
     "hang earlier": lambda plan: earlier(plan, "hang", 60),
     "load earlier": lambda plan: earlier(plan, "load", 900),
+    "tempered earlier": lambda plan: earlier(plan, "temper", 60),
     "dry shorter": lambda plan: earlier(plan, "dry", 60),
     "no test": lambda plan: drop(plan, "test"),
     "no mix": lambda plan: drop(plan, "mix"),
@@ -367,6 +383,7 @@ def main():
         counts["waits"] += plan["summary"]["dryer_waits"]
         counts["together"] += sum(party["together"] for party in plan["parties"])
         counts["mixes"] += sum(task["kind"] == "mix" for task in plan["tasks"])
+        counts["tempered again"] += sum(load["temper_again"] for load in plan["loads"])
         counts["free"] += sum(task["kind"] == "run-free" for task in plan["tasks"])
         counts["remedies"] += len(plan["remedies"])
         for name, spoil in SPOILS.items() if seed < SPOILT_DAYS else ():

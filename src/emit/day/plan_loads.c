@@ -84,6 +84,8 @@ static struct text task_words(struct paper *paper, const struct plan_task *task)
 		text_append_format(&words, ", %.*s", TEXT_ARGUMENT(words_volume(paper->sheet, task->volume)));
 	if (task->rolls > 0)
 		text_append_format(&words, ", %" PRId64 NBSP "%s", task->rolls, task->rolls == 1 ? "roll" : "rolls");
+	if (task->kind == PLAN_TASK_temper && paper->plan->loads[task->load].tempers_again)
+		text_append(&words, TEXT("; read them after the break and temper again before the pour"));
 	return text_builder_text(&words);
 }
 
