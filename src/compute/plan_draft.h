@@ -94,6 +94,8 @@ struct plan_bath {
 	const struct on_hand *past_life; /* what is left where it stands, and is not used */
 	int64_t pour;			 /* the most that one pour of the day takes; 0: it is not poured itself */
 	int64_t replenish_to_come;	 /* volume that the loads not yet run take */
+	int64_t drawn;			 /* of a stock, by the loads walked */
+	int64_t to_draw;		 /* of a stock that lasts, by the loads not yet walked; 0: not known */
 	/* the fill in use */
 	bool has_fill;
 	size_t fill;

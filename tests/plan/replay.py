@@ -20,6 +20,7 @@ import days  # noqa: E402
 from harness import cases, check, end, run  # noqa: E402
 
 DAYS = cases(1000)
+JUG_ML = 5000  # the vessel of days.RECIPE
 SPOILT_DAYS = 20  # of them, spoilt in every way below
 
 
@@ -220,6 +221,12 @@ class Replay:
                     self.expect(done - strip <= able, f"{name} does {done} rolls of {able}")
             if bath == "stock-soup":
                 self.expect(stock and stock[0]["end_s"] <= made[0]["start_s"], f"{name} is diluted from nothing")
+        for dilution in self.made("stock-soup"):  # 1+1
+            drawn = sum(task["volume_ml"] for task in self.made("stock-soup") if task["start_s"] <= dilution["start_s"]) / 2
+            there = sum(task["volume_ml"] for task in stock if task["end_s"] <= dilution["start_s"])
+            self.expect(drawn <= there, f"{drawn} mL of stock are drawn where there are {there}")
+        if "keeps 6 weeks" in recipe and sum(task["volume_ml"] for task in stock) <= JUG_ML:
+            self.expect(len(stock) <= 1, f"the stock is mixed {len(stock)} times")
         for developer in ("soup", "stock-soup"):
             pours = [pour for pour in self.pours() if pour[3]["bath"] == developer]
             tests = [task for task in self.plan["tasks"] if task["kind"] == "test" and task["bath"] == developer]
