@@ -61,8 +61,8 @@ static size_t count_urgent(const struct plan_draft *draft, const struct schedule
 	return count;
 }
 
-/* The same with every break before a load's baths come to temperature, or behind its pour, where that leaves no load for
- * another day. It may end so much later as loading and tempering behind the break take. */
+/* The same with every break before a load's baths come to temperature, or behind its pour, where that leaves no load
+ * for another day. It may end so much later as loading and tempering behind the break take. */
 static void place_breaks_first(struct plan_draft *draft)
 {
 	struct schedule *placed = draft->schedule;

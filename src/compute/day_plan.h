@@ -181,9 +181,9 @@ struct day_plan {
 	int64_t last_s; /* when the last of all that it tells of has ended */
 };
 
-/** Plans a day, but for the remedies: what the checks look at. `arena` holds the plan and the processes resolved for it;
- * findings of processes and of the day's checks go to the recipe's report elsewhere (check/day). `conditions` may be
- * null. */
+/** Plans a day, but for the remedies: what the checks look at. `arena` holds the plan and the processes resolved for
+ * it; findings of processes and of the day's checks go to the recipe's report elsewhere (check/day). `conditions` may
+ * be null. */
 struct day_plan *day_plan_outline(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
 				  struct arena *arena);
 

@@ -1,11 +1,11 @@
 /* The chemistry of a day: an account for every bath, over the loads in the order in which they run.
  *
- * A bath that is used again is replaced before a load that it would not do: capacity is film done and this load. Tests
- * count as film done, and so lengthen times, but cost none of the capacity: makers give it in whole rolls, and a strip
- * is within its margin (common practice, no source). A one-shot bath is taken, or mixed, for each load. What is diluted
- * draws on its stock; of a stock, whole kits are mixed when what is left falls short, and of one that lasts for the loads
- * to come as well, so much as its vessel holds. A test belongs to the mix, kit or bottle that is new, and only developers
- * are tested: other baths show what they do on the same strip. */
+ * A bath that is used again is replaced before a load that it would not do: capacity is film done and this load.
+ * Tests count as film done, and so lengthen times, but cost none of the capacity: makers give it in whole rolls, and
+ * a strip is within its margin (common practice, no source). A one-shot bath is taken, or mixed, for each load. What
+ * is diluted draws on its stock; of a stock, whole kits are mixed when what is left falls short, and of one that
+ * lasts for the loads to come as well, so much as its vessel holds. A test belongs to the mix, kit or bottle that is
+ * new, and only developers are tested: other baths show what they do on the same strip. */
 #include "compute/keeping.h"
 #include "compute/mixing.h"
 #include "compute/plan_draft.h"
@@ -234,8 +234,8 @@ static void mix_diluted_kit(struct walk *walk, struct plan_bath *bath, int64_t v
 	add_mix(walk, bath, volume, hands_s, true);
 }
 
-/* How much of a bath there is to be where a volume of it is drawn: of a stock that lasts, what all loads draw, or so much
- * of that as one mixing makes. */
+/* How much of a bath there is to be where a volume of it is drawn: of a stock that lasts, what all loads draw, or so
+ * much of that as one mixing makes. */
 static int64_t volume_wanted(const struct walk *walk, const struct plan_bath *bath, int64_t volume)
 {
 	const struct plan_draft *draft = walk->draft;
@@ -484,8 +484,8 @@ static void walk_all_baths(struct plan_draft *draft)
 	}
 }
 
-/* What all loads draw of the stocks that last is known once they have been walked: where such a stock was mixed more than
- * once, they are walked again with it. */
+/* What all loads draw of the stocks that last is known once they have been walked: where such a stock was mixed more
+ * than once, they are walked again with it. */
 static void mix_stocks_at_once(struct plan_draft *draft)
 {
 	size_t count = draft->bath_count;

@@ -2,7 +2,7 @@
  * long as one likes; tempered baths may not stand through a break. */
 #include "compute/plan_draft.h"
 
-/* In a break that is over before baths could have been tempered again they are let stand: common practice, no source. */
+/* Through a break that is shorter than tempering takes they are let stand: common practice, no source. */
 static bool is_long(const struct plan_draft *draft, const struct schedule_break *rest)
 {
 	return rest->duration_s > day_time_s(draft->day, DAY_TIME_temper);

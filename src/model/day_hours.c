@@ -152,9 +152,9 @@ static bool is_clock_changed(const struct day *day)
 	return day->clock_from_s != day->clock_to_s;
 }
 
-/* When the clock shows this, as a time that runs on: hours before the day's start are those of the next day. An hour that
- * it shows twice is meant the first time (as in RFC 5545, 3.3.5). False for what it never shows, since it is put on past
- * it; the moment of the change itself is one by the old clock, too. */
+/* When the clock shows this, as a time that runs on: hours before the day's start are those of the next day. An hour
+ * that it shows twice is meant the first time (as in RFC 5545, 3.3.5). False for what it never shows, since it is put
+ * on past it; the moment of the change itself is one by the old clock, too. */
 static bool find_running(const struct day *day, int64_t shown_s, bool is_end, int64_t *running_s)
 {
 	int64_t shift = day->clock_to_s - day->clock_from_s;
