@@ -500,8 +500,8 @@ static void mix_stocks_at_once(struct plan_draft *draft)
 	}
 	if (!is_wanted)
 		return;
-	plan_chemistry_open(draft);
-	for (size_t i = 0; i < count; i++)
+	plan_chemistry_open(draft); /* finds the same baths */
+	for (size_t i = 0; i < draft->bath_count; i++)
 		draft->baths[i].to_draw = to_draw[i];
 	walk_all_baths(draft);
 }
