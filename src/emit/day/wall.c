@@ -83,10 +83,9 @@ static struct text print_time(struct arena *arena, const struct day_plan *plan, 
 	struct text hour = wall_hour(arena, plan->day, since_start_s);
 	if (date == plan->day->date)
 		return hour;
-	if (wants_dates(plan))
-		return text_format(arena, "%s %.*s %.*s", date_weekday(date), TEXT_ARGUMENT(date_print(arena, date)),
-				   TEXT_ARGUMENT(hour)); /* long: a line may end in it */
-	return text_format(arena, "%s" NBSP "%.*s", date_weekday(date), TEXT_ARGUMENT(hour));
+	/* A line may end behind a date, which is long. */
+	return text_format(arena, "%.*s%s%.*s", TEXT_ARGUMENT(wall_short_date(arena, plan, date)),
+			   wants_dates(plan) ? " " : NBSP, TEXT_ARGUMENT(hour));
 }
 
 static const char *mark_of_clock(const struct day *day, int64_t since_start_s)

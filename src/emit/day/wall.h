@@ -33,8 +33,8 @@ struct text wall_hour(struct arena *arena, const struct day *day, int64_t since_
 /** "Sunday"; "2026-03-22" in a plan so long that a weekday alone could mean two dates. */
 struct text wall_short_date(struct arena *arena, const struct day_plan *plan, int64_t date);
 
-/** "09:15"; on another date than the day's "Sunday 02:10", and "Sunday 2026-03-22 02:10" in a plan so long that a
- * weekday alone could mean two dates. What the clock shows for the second time is "02:10 (changed clock)". */
+/** "09:15"; on another date than the day's "Sunday 02:10", and "2026-03-22 02:10" in a plan so long that a weekday
+ * could mean two dates. What the clock shows for the second time is "02:10 (changed clock)". */
 struct text wall_time(struct arena *arena, const struct day_plan *plan, int64_t since_start_s);
 
 /** "09:15 to 10:40", with the weekday, or the date, where it is another. */
