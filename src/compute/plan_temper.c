@@ -25,7 +25,7 @@ bool plan_temper_is_before_break(const struct plan_draft *draft, const struct pl
 {
 	int64_t temper_s = day_time_s(draft->day, DAY_TIME_temper);
 	bool is_done = load->load_job != PLAN_NONE && draft->schedule->jobs[load->load_job].is_done;
-	if (!is_done || load->piece_count == 0 || temper_s <= 0)
+	if (!is_done || load->piece_count == 0)
 		return false;
 	const int64_t *starts_s = draft->schedule->jobs[load->load_job].starts_s;
 	int64_t pour_s = starts_s[load->first_run_task];

@@ -136,6 +136,10 @@ def check_no_break_before_the_pour():
     check("temper again before the pour" in page, "and the plan says what to do", page)
     loads, _, _ = tempered("start 12:30; break 12:50 for 8 min", 4)
     check(loads[0][2:] == (28 * 60, False), "through a break of less than ten minutes they may stand: poured when it is over", loads)
+    loads, _, _ = tempered("start 12:30; break 12:50 for 10 min", 4)
+    check(loads[0][2:] == (30 * 60, False), "and through one of ten", loads)
+    loads, _, _ = tempered("start 12:30; break 12:50 for 10 min; temper 9 min", 4)
+    check(loads[0][0] == 30 * 60 and not loads[0][3], "not where they are tempered in nine", loads)
 
 
 if __name__ == "__main__":
