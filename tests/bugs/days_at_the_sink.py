@@ -55,6 +55,8 @@ def check_an_origin_is_named_once():
               "album": ("3", "2", f"kept together, as asked for, {both}"),
               "chest": ("2", "1", "kept together, as asked for: a risk taken")}
     check(sorted(row[0] for row in found) == sorted(wanted), "each origin and group once, and none of a single roll", part)
+    order = [row[0] for row in found]
+    check(order == ["Pier", "Mole", "Quay", "album", "chest"], "in the order in which they are met, process by process", order)
     for name, count, loads, how in found:
         wants = wanted.get(name, (None, None, None))
         check(count == wants[0] and wants[1] in (None, loads) and wants[2] in (None, how), f"{name}: {count} rolls", (loads, how))

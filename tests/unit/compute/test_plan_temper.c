@@ -1,5 +1,5 @@
-/* When baths come to temperature, on schedules written down by hand: tempering takes 10 minutes and loading 1:30 a roll,
- * as of a day that says nothing. */
+/* When baths come to temperature, on schedules written down by hand: tempering takes 10 minutes and loading 1:30 a
+ * roll, as of a day that says nothing. */
 #include "figures.h"
 
 #include "compute/plan_draft.h"
