@@ -5,12 +5,12 @@
 #include "model/soundness.h"
 
 /* A day is planned where every process that it runs may be judged. */
-static const struct day_plan *plan_of(struct recipe *recipe, const struct check_run *run)
+static struct day_plan *plan_of(struct recipe *recipe, const struct check_run *run, struct arena *arena)
 {
 	for (size_t i = 0; i < run->day->run_count; i++)
 		if (!run->runs[i])
 			return NULL;
-	return day_plan_outline(recipe, run->day, NULL, run->arena);
+	return day_plan_outline(recipe, run->day, NULL, arena);
 }
 
 /* The processes of a day, by their place in it; null for one with a mistake in what it is made of. */
@@ -25,10 +25,11 @@ static const struct process *const *resolve_runs(struct recipe *recipe, const st
 	return runs;
 }
 
-void check_day(struct recipe *recipe, const struct check_basis *basis, const struct day *day, struct arena *arena)
+struct day_plan *check_day(struct recipe *recipe, const struct check_basis *basis, const struct day *day,
+			   struct arena *arena, struct arena *plan_arena)
 {
 	if (!day_is_sound(recipe, day))
-		return;
+		return NULL;
 	struct check_run run = {
 		.recipe = recipe,
 		.basis = basis,
@@ -47,6 +48,8 @@ void check_day(struct recipe *recipe, const struct check_basis *basis, const str
 	}
 	run.roll = NULL;
 	run.process = NULL;
-	run.plan = plan_of(recipe, &run);
+	struct day_plan *plan = plan_of(recipe, &run, plan_arena);
+	run.plan = plan;
 	check_rows(&run, SUBJECT_DAY, day->declared.name_span);
+	return plan;
 }

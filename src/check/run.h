@@ -58,8 +58,10 @@ void check_process(struct recipe *recipe, const struct check_basis *basis, const
 		   const struct timeline *timeline, const struct used_time *used, const struct conditions *conditions,
 		   struct arena *arena);
 
-/** Runs every row on the rolls of a day that may be judged, and on the day itself. */
-void check_day(struct recipe *recipe, const struct check_basis *basis, const struct day *day, struct arena *arena);
+/** Runs every row on the rolls of a day that may be judged, and on the day itself. Returns the plan by which the day is
+ * judged, without its remedies, in `plan_arena`; null where it cannot be planned. */
+struct day_plan *check_day(struct recipe *recipe, const struct check_basis *basis, const struct day *day,
+			   struct arena *arena, struct arena *plan_arena);
 
 /** Runs the rows of one kind on the subject in the run, which stands at `span`. */
 void check_rows(struct check_run *run, enum check_subject subject, struct span span);

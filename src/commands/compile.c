@@ -4,7 +4,9 @@
 #include <stdint.h>
 
 #include "check/run.h"
+#include "commands/days.h"
 #include "commands/diagnostics.h"
+#include "model/date.h"
 #include "model/fingerprint.h"
 #include "model/soundness.h"
 #include "support/utf8.h"
@@ -69,8 +71,7 @@ static void compile_process(struct arena *scratch, void *data)
 	struct process *process = process_resolve(recipe, part->index, scratch);
 
 	if (process != NULL && process_is_sound(recipe, process))
-		compile_one(part->compilation, process, part->basis, scratch, is_own ? part->visit : NULL,
-			    part->data);
+		compile_one(part->compilation, process, part->basis, scratch, is_own ? part->visit : NULL, part->data);
 }
 
 /* One process after the other: each is resolved, checked and dropped before the next, so that memory follows the
@@ -85,12 +86,30 @@ static void compile_processes(struct compilation *compilation, const struct chec
 		arena_with_scratch(compilation->invocation->arena, compile_process, &part);
 }
 
+/* Whether the product is one of this day. */
+static bool is_day_wanted(const struct compilation *compilation, const struct day *day)
+{
+	const struct invocation *invocation = compilation->invocation;
+	bool is_of_day = invocation->command == command_row(COMMAND_plan) ||
+			 invocation->command == command_row(COMMAND_lists) || days_is_of_load(invocation);
+
+	if (invocation->day.length > 0)
+		return is_of_day && day->date == date_days(invocation->day);
+	return is_of_day && compilation->recipe->day_count == 1;
+}
+
+/* The plan of the day whose product is wanted is kept for it. */
 static void check_one_day(struct arena *scratch, void *data)
 {
 	const struct compile_part *part = data;
-	struct recipe *recipe = part->compilation->recipe;
+	struct compilation *compilation = part->compilation;
+	const struct day *day = compilation->recipe->days[part->index];
 
-	check_day(recipe, part->basis, recipe->days[part->index], scratch);
+	if (is_day_wanted(compilation, day))
+		compilation->plan =
+			check_day(compilation->recipe, part->basis, day, scratch, compilation->invocation->arena);
+	else
+		check_day(compilation->recipe, part->basis, day, scratch, scratch);
 }
 
 /* Days are judged after the processes, whose mistakes are known then. */
@@ -113,6 +132,7 @@ static void start(const struct invocation *invocation, struct compilation *compi
 	compilation->path = (struct search_path){ invocation->folders, invocation->folder_count };
 	compilation->first = 0;
 	compilation->past = SIZE_MAX;
+	compilation->plan = NULL;
 }
 
 static void compile_source(struct compilation *compilation, struct source_file *source, compile_visitor *visit,

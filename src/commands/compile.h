@@ -7,13 +7,16 @@
 #include "model/conditions.h"
 #include "model/load.h"
 
+struct day_plan;
+
 struct compilation {
 	const struct invocation *invocation;
 	struct source_set sources;
 	struct report report;
 	struct search_path path;
 	struct recipe *recipe;
-	size_t first, past; /* which of its processes are compiled: all, unless somebody says otherwise */
+	size_t first, past;    /* which of its processes are compiled: all, unless somebody says otherwise */
+	struct day_plan *plan; /* of the day that was asked for, as it was judged; null: of none */
 };
 
 /** One process of a recipe, resolved and checked. */

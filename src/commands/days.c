@@ -131,16 +131,25 @@ static int prepare(struct day_product *product, const struct day_plan *plan, str
 	return 0;
 }
 
-static int plan_day(struct day_product *product, struct emission *emission)
+/* The plan by which the day was judged, where nothing is to be different from what the recipe declares. */
+static const struct day_plan *plan_of(struct day_product *product, const struct day *day)
 {
 	const struct invocation *invocation = product->invocation;
+	struct day_plan *judged = product->compilation.plan;
+
+	if (judged == NULL || judged->day != day || !conditions_are_as_declared(invocation->conditions))
+		return day_plan_build(product->compilation.recipe, day, invocation->conditions, invocation->arena);
+	day_plan_find_remedies(judged);
+	return judged;
+}
+
+static int plan_day(struct day_product *product, struct emission *emission)
+{
 	const struct day *day = choose_day(product);
 
 	if (day == NULL)
 		return product->compilation.recipe->day_count == 0 ? 1 : 2;
-	return prepare(product,
-		       day_plan_build(product->compilation.recipe, day, invocation->conditions, invocation->arena),
-		       emission);
+	return prepare(product, plan_of(product, day), emission);
 }
 
 struct streaming {

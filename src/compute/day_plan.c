@@ -46,14 +46,46 @@ static void pack_kinds(struct plan_draft *draft, const struct plan_draft *base)
 		plan_kinds_pack(draft);
 }
 
-/* Hours of the loads that are not left. */
-static struct schedule *place(struct plan_draft *draft)
+/* Hours of the loads that are not left; of others, none. */
+static void place_jobs(struct plan_draft *draft)
 {
 	plan_jobs_build(draft);
-	struct schedule *placed = schedule_solve(&draft->problem, draft->arena);
+	draft->schedule = schedule_solve(&draft->problem, draft->arena);
+}
+
+static size_t count_urgent(const struct plan_draft *draft, const struct schedule *placed)
+{
+	size_t count = 0;
+	for (size_t i = 0; i < draft->problem.job_count; i++)
+		count += draft->problem.jobs[i].is_urgent && placed->jobs[i].is_done;
+	return count;
+}
+
+/* The same with every break before a load's baths come to temperature, or behind its pour, where that leaves no load
+ * for another day. It may end so much later as loading and tempering behind the break take. */
+static void place_breaks_first(struct plan_draft *draft)
+{
+	struct schedule *placed = draft->schedule;
+	int64_t later_most_s = plan_temper_later_most_s(draft);
+	if (draft->pours_soon || draft->is_soon_tried || later_most_s == 0)
+		return;
+	draft->pours_soon = draft->is_soon_tried = true;
+	place_jobs(draft);
+	const struct schedule *soon = draft->schedule;
+	if (soon->value >= placed->value && count_urgent(draft, soon) >= count_urgent(draft, placed) &&
+	    soon->end_s <= placed->end_s + later_most_s)
+		return;
+	draft->pours_soon = false;
+	plan_jobs_build(draft);
 	draft->schedule = placed;
+}
+
+static struct schedule *place(struct plan_draft *draft)
+{
+	place_jobs(draft);
+	place_breaks_first(draft);
 	note_left(draft);
-	return placed;
+	return draft->schedule;
 }
 
 /* Whether a mix takes the hands for a load that is left. */
@@ -105,8 +137,8 @@ struct plan_draft *plan_draft_make(const struct plan_draft *base, const struct p
 
 /* The day as declared. What is mixed is told for the loads of today alone, so their chemistry is walked again where
  * others are left: it comes out the same for them, since those come after them. */
-static struct plan_draft *make_plan(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
-				    struct arena *arena)
+struct day_plan *day_plan_outline(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
+				  struct arena *arena)
 {
 	struct plan_draft base = { .recipe = recipe, .day = day, .conditions = conditions, .arena = arena };
 	const struct plan_change none = { .reel_sets = 1, .dryer_sets = 1 };
@@ -121,6 +153,7 @@ static struct plan_draft *make_plan(struct recipe *recipe, const struct day *day
 	plan_chemistry_walk(draft);
 	draft->plan = ARENA_NEW(arena, struct day_plan);
 	*draft->plan = (struct day_plan){
+		.draft = draft,
 		.recipe = recipe,
 		.day = day,
 		.kinds = draft->kinds,
@@ -128,19 +161,18 @@ static struct plan_draft *make_plan(struct recipe *recipe, const struct day *day
 	};
 	plan_timetable_build(draft);
 	plan_parties_find(draft);
-	return draft;
+	return draft->plan;
 }
 
-struct day_plan *day_plan_outline(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
-				  struct arena *arena)
+void day_plan_find_remedies(struct day_plan *plan)
 {
-	return make_plan(recipe, day, conditions, arena)->plan;
+	plan_remedies_find(plan->draft);
 }
 
 struct day_plan *day_plan_build(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
 				struct arena *arena)
 {
-	struct plan_draft *draft = make_plan(recipe, day, conditions, arena);
-	plan_remedies_find(draft);
-	return draft->plan;
+	struct day_plan *plan = day_plan_outline(recipe, day, conditions, arena);
+	day_plan_find_remedies(plan);
+	return plan;
 }

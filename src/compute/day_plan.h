@@ -55,6 +55,7 @@ struct plan_load {
 	const struct used_time *used;
 	const struct timeline *timeline; /* with the lengthened times */
 	struct plan_account *accounts;
+	bool tempers_again;			       /* a break lies between tempering and the pour */
 	bool hangs_in_the_open;			       /* there is no dryer, or it has no place for the load */
 	int64_t start_s, pour_s, out_s, hung_s, dry_s; /* first task, first pour, off the last bath, hung, dry */
 };
@@ -87,12 +88,13 @@ struct plan_task {
 	int64_t rolls;			 /* loaded, hung, dried */
 };
 
-/** A group or origin that lies in several loads, or all in one. */
+/** The rolls of one process that are of a group or an origin. Those of one name, of whatever process, follow each
+ * other. */
 struct plan_party {
 	struct text name;
 	bool is_together;
 	size_t kind;
-	size_t roll_count;
+	size_t roll_count;  /* of this process */
 	size_t load_count;  /* that it is in */
 	size_t least_loads; /* that it could be in by itself, were it not spread */
 };
@@ -146,7 +148,10 @@ struct plan_left {
 	size_t load; /* LEFT_TOMORROW: the load it would be in */
 };
 
+struct plan_draft;
+
 struct day_plan {
+	struct plan_draft *draft; /* what it was made of, for its remedies; of no use elsewhere */
 	const struct recipe *recipe;
 	const struct day *day;
 	struct plan_kind *kinds;
@@ -173,18 +178,23 @@ struct day_plan {
 	int64_t end_s; /* of the last task with hands */
 	int64_t end_bound_s;
 	int64_t all_dry_s;
+	int64_t last_s; /* when the last of all that it tells of has ended */
 };
 
 /** True for a bath that film goes through more than once. One that neither says so nor declares a capacity is mixed
  * for each load. */
 bool plan_bath_is_reused(const struct solution *solution);
 
-/** Plans a day, but for the remedies: what the checks look at. */
+/** Plans a day, but for the remedies: what the checks look at. `arena` holds the plan and the processes resolved for
+ * it; findings of processes and of the day's checks go to the recipe's report elsewhere (check/day). `conditions` may
+ * be null. */
 struct day_plan *day_plan_outline(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
 				  struct arena *arena);
 
-/** Plans a day. `arena` holds the plan and the processes resolved for it; findings of processes and of the day's checks
- * go to the recipe's report elsewhere (check/day). `conditions` may be null. */
+/** Adds the remedies to a plan without them. */
+void day_plan_find_remedies(struct day_plan *plan);
+
+/** Plans a day, with its remedies. */
 struct day_plan *day_plan_build(struct recipe *recipe, const struct day *day, const struct conditions *conditions,
 				struct arena *arena);
 

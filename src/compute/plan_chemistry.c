@@ -1,10 +1,11 @@
 /* The chemistry of a day: an account for every bath, over the loads in the order in which they run.
  *
- * A bath that is used again is replaced before a load that it would not do: capacity is film done and this load. Tests
- * count as film done, and so lengthen times, but cost none of the capacity: makers give it in whole rolls, and a strip
- * is within its margin (common practice, no source). A one-shot bath is taken, or mixed, for each load. What is diluted
- * draws on its stock; of a stock, whole kits are mixed when what is left falls short. A test belongs to the mix, kit
- * or bottle that is new, and only developers are tested: other baths show what they do on the same strip. */
+ * A bath that is used again is replaced before a load that it would not do: capacity is film done and this load.
+ * Tests count as film done, and so lengthen times, but cost none of the capacity: makers give it in whole rolls, and
+ * a strip is within its margin (common practice, no source). A one-shot bath is taken, or mixed, for each load. What
+ * is diluted draws on its stock; of a stock, whole kits are mixed when what is left falls short, and of one that
+ * lasts for the loads to come as well, so much as its vessel holds. A test belongs to the mix, kit or bottle that is
+ * new, and only developers are tested: other baths show what they do on the same strip. */
 #include "compute/keeping.h"
 #include "compute/mixing.h"
 #include "compute/plan_draft.h"
@@ -26,6 +27,26 @@ bool plan_bath_is_reused(const struct solution *solution)
 {
 	return solution->use == USE_REUSE || solution->use == USE_REPLENISH ||
 	       (solution->use == USE_UNSTATED && span_is_set(solution->capacity_rolls.span));
+}
+
+#define DAY_MS (24LL * 3600 * 1000)
+
+/* A day without an end may take the hands for weeks. */
+#define OPEN_DAY_MS (30 * DAY_MS)
+
+static bool is_made_of_parts(const struct solution *solution)
+{
+	return solution->parts || span_is_set(solution->kit_makes.span) || span_is_set(solution->formula_makes.span);
+}
+
+/* A stock, of parts, that is good until the day is over, in a bottle that is no longer full. */
+static bool is_lasting_stock(const struct plan_draft *draft, const struct plan_bath *bath)
+{
+	const struct solution *solution = bath->solution;
+	const struct quantity *keeps =
+		span_is_set(solution->keeps_part_full.span) ? &solution->keeps_part_full : &solution->keeps_full;
+	return bath->pour == 0 && !solution->stock && is_made_of_parts(solution) && span_is_set(keeps->span) &&
+	       keeps->value >= (draft->day->finish_s >= 0 ? DAY_MS : OPEN_DAY_MS);
 }
 
 /* ---- what stands in the cupboard ---- */
@@ -141,11 +162,6 @@ struct walk {
 	struct plan_account **last_account;
 };
 
-static bool is_made_of_parts(const struct solution *solution)
-{
-	return solution->parts || span_is_set(solution->kit_makes.span) || span_is_set(solution->formula_makes.span);
-}
-
 static int64_t cooling_s(const struct walk *walk, const struct solution *solution)
 {
 	const struct preparation *preparation = walk->draft->preparations[walk->load->kind];
@@ -218,6 +234,23 @@ static void mix_diluted_kit(struct walk *walk, struct plan_bath *bath, int64_t v
 	add_mix(walk, bath, volume, hands_s, true);
 }
 
+/* How much of a bath there is to be where a volume of it is drawn: of a stock that lasts, what all loads draw, or so
+ * much of that as one mixing makes. */
+static int64_t volume_wanted(const struct walk *walk, const struct plan_bath *bath, int64_t volume)
+{
+	const struct plan_draft *draft = walk->draft;
+	const struct process *process = draft->kinds[walk->load->kind].process;
+	if (bath->to_draw <= volume)
+		return volume;
+	const struct graduate *vessel = mixing_vessel(process, bath->solution);
+	struct mixing_plan all =
+		mixing_plan(bath->solution, bath->to_draw - bath->left, vessel ? vessel->holds.value : 0, draft->arena);
+	if (all.mix_count == 1)
+		return bath->to_draw;
+	int64_t one = all.mix_count > 0 ? bath->left + all.mixes[0].makes : 0;
+	return one > volume ? one : volume;
+}
+
 /* Takes a volume of what is mixed; where it falls short, mixes more. */
 static void draw(struct walk *walk, struct plan_bath *bath, int64_t volume, int length)
 {
@@ -230,7 +263,7 @@ static void draw(struct walk *walk, struct plan_bath *bath, int64_t volume, int 
 	}
 	if (bath->left < volume) {
 		if (plan_bath_is_reused(bath->solution) || bath->pour == 0)
-			bath->left += mix_volume(walk, bath, volume - bath->left, length);
+			bath->left += mix_volume(walk, bath, volume_wanted(walk, bath, volume) - bath->left, length);
 		else /* what is left over of a one-shot bath fills no tank */
 			bath->left = mix_volume(walk, bath, volume, length);
 		bath->left_is_on_hand = false;
@@ -238,6 +271,8 @@ static void draw(struct walk *walk, struct plan_bath *bath, int64_t volume, int 
 	if (bath->left_is_on_hand)
 		bath->taken_from_hand += volume;
 	bath->left -= volume < bath->left ? volume : bath->left;
+	bath->drawn += volume;
+	bath->to_draw -= volume < bath->to_draw ? volume : bath->to_draw;
 }
 
 /* ---- one bath of one load ---- */
@@ -425,26 +460,63 @@ static void expect_replenishing(struct plan_draft *draft)
 	}
 }
 
+static void walk_baths(struct plan_draft *draft, struct plan_draft_load *load)
+{
+	const struct process *process = draft->kinds[load->kind].process;
+	struct walk walk = { draft, load, &load->mixes, &load->tests, &load->accounts };
+	for (size_t i = 0; i < process->step_count; i++) {
+		if (process->steps[i].solution)
+			pour(&walk, &process->steps[i], process->tank->holds.value);
+	}
+}
+
+static void walk_all_baths(struct plan_draft *draft)
+{
+	expect_replenishing(draft);
+	for (size_t i = 0; i < draft->load_count; i++) {
+		struct plan_draft_load *load = &draft->loads[i];
+		load->mixes = NULL;
+		load->tests = NULL;
+		load->untested = NULL;
+		load->accounts = NULL;
+		if (!load->is_left)
+			walk_baths(draft, load);
+	}
+}
+
+/* What all loads draw of the stocks that last is known once they have been walked: where such a stock was mixed more
+ * than once, they are walked again with it. */
+static void mix_stocks_at_once(struct plan_draft *draft)
+{
+	size_t count = draft->bath_count;
+	int64_t *to_draw = ARENA_ARRAY(draft->arena, int64_t, count);
+	bool is_wanted = false;
+	for (size_t i = 0; i < count; i++) {
+		const struct plan_bath *bath = &draft->baths[i];
+		if (bath->mixes < 2 || !is_lasting_stock(draft, bath))
+			continue;
+		to_draw[i] = bath->drawn;
+		is_wanted = true;
+	}
+	if (!is_wanted)
+		return;
+	plan_chemistry_open(draft); /* finds the same baths */
+	for (size_t i = 0; i < draft->bath_count; i++)
+		draft->baths[i].to_draw = to_draw[i];
+	walk_all_baths(draft);
+}
+
 void plan_chemistry_walk(struct plan_draft *draft)
 {
 	draft->makes_tests = day_time_s(draft->day, DAY_TIME_test) > 0 &&
 			     !has_allowance(draft->day->declared.allowances, CHECK_untested_bath) &&
 			     !has_allowance(draft->recipe->allowances, CHECK_untested_bath);
-	expect_replenishing(draft);
+	walk_all_baths(draft);
+	mix_stocks_at_once(draft);
 	for (size_t i = 0; i < draft->load_count; i++) {
 		struct plan_draft_load *load = &draft->loads[i];
-		struct walk walk = { draft, load, &load->mixes, &load->tests, &load->accounts };
-		load->mixes = NULL;
-		load->tests = NULL;
-		load->untested = NULL;
-		load->accounts = NULL;
 		if (load->is_left)
 			continue;
-		const struct process *process = draft->kinds[load->kind].process;
-		for (size_t j = 0; j < process->step_count; j++) {
-			if (process->steps[j].solution)
-				pour(&walk, &process->steps[j], process->tank->holds.value);
-		}
 		load->conditions = conditions_of(draft, load);
 		plan_run_times(draft, load);
 		note_lengthening(draft, load);

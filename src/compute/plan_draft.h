@@ -5,6 +5,7 @@
  *     plan_order      loads in the order of running, chains of loads that share baths
  *     plan_chemistry  which fill of each bath a load gets, what is mixed and tested for it
  *     plan_life       baths that grow too old within the day
+ *     plan_temper     when the baths of a load come to temperature
  *     plan_run        times of a load's run, cut into what takes the hands and what goes on by itself
  *     plan_jobs       mixing, loads and drying as jobs for the schedule
  *     plan_timetable  from the schedule to loads, tasks, dryer
@@ -93,6 +94,8 @@ struct plan_bath {
 	const struct on_hand *past_life; /* what is left where it stands, and is not used */
 	int64_t pour;			 /* the most that one pour of the day takes; 0: it is not poured itself */
 	int64_t replenish_to_come;	 /* volume that the loads not yet run take */
+	int64_t drawn;			 /* of a stock, by the loads walked */
+	int64_t to_draw;		 /* of a stock that lasts, by the loads not yet walked; 0: not known */
 	/* the fill in use */
 	bool has_fill;
 	size_t fill;
@@ -131,11 +134,13 @@ struct plan_draft {
 	bool makes_tests;
 	struct plan_renewal *renewals;
 	struct schedule_problem problem;
+	bool pours_soon;		    /* no long break lies between loading and the pour */
+	bool is_soon_tried;		    /* it was tried to do so */
 	size_t reel_resource[FORMAT_COUNT]; /* PLAN_NONE: no reels, or without end */
 	size_t *tank_resource;		    /* by kind */
 	size_t *chain_resource;		    /* by chain: its baths */
 	size_t dryer_resource;		    /* PLAN_NONE: no dryer */
-	const struct schedule *schedule;
+	struct schedule *schedule;
 	struct day_plan *plan;
 	size_t party_capacity; /* of its parties */
 };
@@ -185,6 +190,18 @@ bool plan_life_renew(struct plan_draft *draft);
 
 /** Works out the times of a load's run. */
 void plan_run_times(struct plan_draft *draft, struct plan_draft_load *load);
+
+/** How long film may wait in its tank for the pour, so that no long break lies between; SCHEDULE_NEVER: for ever. */
+int64_t plan_temper_wait_most_s(const struct plan_draft *draft);
+
+/** Whether the schedule has the baths of a load come to temperature before a long break, and the pour behind it. */
+bool plan_temper_is_before_break(const struct plan_draft *draft, const struct plan_draft_load *load);
+
+/** How much later the day may end so that there is no such load: as loading and tempering behind the break take. */
+int64_t plan_temper_later_most_s(const struct plan_draft *draft);
+
+/** Lets the baths of each load come to temperature as late as the hands can see to it. */
+void plan_temper_place(struct day_plan *plan);
 
 /** Makes the schedule's problem. */
 void plan_jobs_build(struct plan_draft *draft);

@@ -189,7 +189,8 @@ static int64_t longest_break_s(const struct day *day)
 	return longest_s;
 }
 
-/* Baths come to temperature while the film is loaded; the rest of it is waited for. */
+/* Baths come to temperature while the film is loaded; the rest of it is waited for, which no break is for where none is
+ * to lie before the pour. */
 static size_t list_load_tasks(const struct plan_draft *draft, struct plan_draft_load *load, struct schedule_task *tasks)
 {
 	const struct day *day = draft->day;
@@ -200,14 +201,17 @@ static size_t list_load_tasks(const struct plan_draft *draft, struct plan_draft_
 	tasks[count++] = task(day_time_s(day, DAY_TIME_ready), true);
 	load->load_task = count;
 	tasks[count++] = task(load_s, true);
-	if (temper_s > load_s)
-		tasks[count++] = task(temper_s - load_s, false);
+	int64_t wait_most_s = draft->pours_soon ? plan_temper_wait_most_s(draft) : SCHEDULE_NEVER;
+	if (temper_s > load_s) {
+		tasks[count] = task(temper_s - load_s, false);
+		tasks[count].may_be_in_break = wait_most_s == SCHEDULE_NEVER;
+		tasks[count++].wait_most_s = wait_most_s;
+	}
 	load->first_run_task = count;
 	for (size_t i = 0; i < load->piece_count; i++) {
 		const struct plan_piece *piece = &load->pieces[i];
 		tasks[count] = task(piece->end_s - piece->start_s, !piece->is_free);
-		if (i > 0)
-			tasks[count].wait_most_s = 0;
+		tasks[count].wait_most_s = i > 0 ? 0 : wait_most_s;
 		count++;
 	}
 	load->hang_task = count;

@@ -103,7 +103,7 @@ static void list_parties(struct plan_draft *draft, size_t kind_index)
 		const struct roll *first = kind->rolls[counts[i].first_roll];
 		bool is_together = problem->parties[i].is_together;
 		struct text name = is_together ? first->together : first->origin;
-		if (name.length == 0 || counts[i].rolls < 2)
+		if (name.length == 0)
 			continue;
 		ARENA_RESERVE(draft->arena, plan->parties, plan->party_count, draft->party_capacity);
 		plan->parties[plan->party_count++] = (struct plan_party){
@@ -117,8 +117,76 @@ static void list_parties(struct plan_draft *draft, size_t kind_index)
 	}
 }
 
+/* A party of one process, among those of the day. */
+struct named_party {
+	struct plan_party party;
+	size_t place;	   /* in the order of processes */
+	size_t first;	   /* place of the first of its name */
+	size_t name_rolls; /* of all that have its name */
+};
+
+static int compare_names(const struct plan_party *a, const struct plan_party *b)
+{
+	if (a->is_together != b->is_together)
+		return a->is_together ? -1 : 1;
+	return text_compare(a->name, b->name);
+}
+
+static int compare_by_name(const void *left, const void *right)
+{
+	const struct named_party *a = left;
+	const struct named_party *b = right;
+	int order = compare_names(&a->party, &b->party);
+	return order != 0 ? order : (a->place > b->place) - (a->place < b->place);
+}
+
+static int compare_by_first(const void *left, const void *right)
+{
+	const struct named_party *a = left;
+	const struct named_party *b = right;
+	if (a->first != b->first)
+		return a->first < b->first ? -1 : 1;
+	return (a->place > b->place) - (a->place < b->place);
+}
+
+/* What they have in common, of those that lie beside each other with one name. */
+static void join_names(struct named_party *named, size_t count)
+{
+	for (size_t first = 0, end; first < count; first = end) {
+		size_t rolls = 0;
+		for (end = first; end < count && compare_names(&named[end].party, &named[first].party) == 0; end++)
+			rolls += named[end].party.roll_count;
+		for (size_t i = first; i < end; i++) {
+			named[i].first = named[first].place;
+			named[i].name_rolls = rolls;
+		}
+	}
+}
+
+/* Those of one name behind each other, whatever process they are of. A roll that is the only one of its name belongs
+ * together with nothing. */
+static void gather_names(struct plan_draft *draft)
+{
+	struct day_plan *plan = draft->plan;
+	size_t count = plan->party_count;
+	struct named_party *named = ARENA_ARRAY(draft->arena, struct named_party, count);
+	if (count == 0)
+		return;
+	for (size_t i = 0; i < count; i++)
+		named[i] = (struct named_party){ .party = plan->parties[i], .place = i };
+	qsort(named, count, sizeof *named, compare_by_name);
+	join_names(named, count);
+	qsort(named, count, sizeof *named, compare_by_first);
+	plan->party_count = 0;
+	for (size_t i = 0; i < count; i++) {
+		if (named[i].name_rolls > 1)
+			plan->parties[plan->party_count++] = named[i].party;
+	}
+}
+
 void plan_parties_find(struct plan_draft *draft)
 {
 	for (size_t i = 0; i < draft->kind_count; i++)
 		list_parties(draft, i);
+	gather_names(draft);
 }

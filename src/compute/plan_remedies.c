@@ -30,7 +30,7 @@ static bool is_all_today(const struct plan_draft *draft)
 	return true;
 }
 
-/* When the hands are free. */
+/* When the hands are free, counted from the day's start as declared. */
 static int64_t hands_end_s(const struct plan_draft *draft)
 {
 	int64_t end_s = 0;
@@ -43,7 +43,7 @@ static int64_t hands_end_s(const struct plan_draft *draft)
 				end_s = task_end_s;
 		}
 	}
-	return end_s;
+	return end_s - draft->change.start_earlier_s;
 }
 
 /* Notes what a plan with a change would bring; null where it is nothing. */

@@ -59,6 +59,7 @@ static void set_times(const struct plan_draft *draft, const struct plan_draft_lo
 	load->used = from->used;
 	load->timeline = from->timeline;
 	load->accounts = from->accounts;
+	load->tempers_again = plan_temper_is_before_break(draft, from);
 	load->start_s = placed->starts_s[0];
 	load->pour_s = placed->starts_s[from->first_run_task];
 	load->out_s = from->piece_count > 0 ? task_end(draft, from->load_job, from->hang_task - 1) : load->pour_s;
@@ -276,6 +277,8 @@ static struct plan_task *add_task(struct timetable *timetable, enum plan_task_ki
 	};
 	if (task->needs_hands && end_s > plan->end_s)
 		plan->end_s = end_s;
+	if (end_s > plan->last_s)
+		plan->last_s = end_s;
 	return task;
 }
 
@@ -310,7 +313,7 @@ static void add_mixing(struct timetable *timetable, const struct plan_draft_load
 	}
 }
 
-/* Tempering begins when the bottles have been set out. */
+/* Tempering can begin when the bottles have been set out; when it does, is seen once all tasks are there. */
 static void add_load(struct timetable *timetable, const struct plan_draft_load *from, size_t index)
 {
 	const struct plan_draft *draft = timetable->draft;
@@ -384,6 +387,7 @@ static void list_tasks(struct timetable *timetable)
 		if (rest->start_s < plan->end_s)
 			add_task(timetable, PLAN_TASK_rest, rest->start_s, rest->start_s + rest->duration_s, PLAN_NONE);
 	}
+	plan_temper_place(plan);
 	if (plan->task_count > 0)
 		qsort(plan->tasks, plan->task_count, sizeof *plan->tasks, compare_tasks);
 }

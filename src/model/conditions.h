@@ -34,6 +34,9 @@ struct conditions {
 	bool wants_avoirdupois; /* --avoirdupois: ounces and grains beside grams */
 };
 
+/** True where nothing about baths, room and date is different from what the recipe declares. */
+bool conditions_are_as_declared(const struct conditions *conditions);
+
 /** Applies what concerns a whole process: the room. */
 void conditions_apply(const struct conditions *conditions, struct process *process);
 

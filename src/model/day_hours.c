@@ -146,15 +146,45 @@ bool day_hours_read(const struct reader *reader, node_index clause, struct day_h
 
 /* ---- a day that runs on ---- */
 
-/* What the clock shows, as a time that runs on: hours before the day's start are those of the next day, and hours after
- * the clock was changed count from its change. */
-static int64_t running(const struct day *day, int64_t shown_s, bool is_end)
+/* The clock is changed in the night of this day, or in its hours. */
+static bool is_clock_changed(const struct day *day)
+{
+	return day->clock_from_s != day->clock_to_s;
+}
+
+/* When the clock shows this, as a time that runs on: hours before the day's start are those of the next day. An hour
+ * that it shows twice is meant the first time (as in RFC 5545, 3.3.5). False for what it never shows, since it is put
+ * on past it; the moment of the change itself is one by the old clock, too. */
+static bool find_running(const struct day *day, int64_t shown_s, bool is_end, int64_t *running_s)
 {
 	int64_t shift = day->clock_to_s - day->clock_from_s;
 
 	if (shown_s < day->start_s || (is_end && shown_s == day->start_s))
 		shown_s += DAY_S;
-	return shown_s - shift >= day->clock_from_s ? shown_s - shift : shown_s;
+	bool is_before = shown_s < day->clock_from_s || (shift > 0 && shown_s == day->clock_from_s);
+
+	*running_s = is_before ? shown_s : shown_s - shift;
+	return is_before || !is_clock_changed(day) || *running_s >= day->clock_from_s;
+}
+
+static struct text print_hour(struct arena *arena, int64_t second)
+{
+	return text_format(arena, "%02lld:%02lld", (long long)(second / HOUR_S % 24), (long long)(second / 60 % 60));
+}
+
+/* An hour that summer time leaves out: nobody can tell which other one is meant. */
+static void complain_skipped(const struct reader *reader, const struct day *day, struct span span)
+{
+	struct report *report = reader->recipe->report;
+	struct arena *arena = reader->recipe->arena;
+	struct text from = print_hour(arena, day->clock_from_s), to = print_hour(arena, day->clock_to_s);
+	struct diagnostic *finding = report_add(report, CHECK_figure_out_of_range, span,
+						"the clock never shows this hour: it is put on from %.*s to %.*s",
+						TEXT_ARGUMENT(from), TEXT_ARGUMENT(to));
+
+	report_help(report, finding, "%.*s is the moment of the change; an hour after it is one of the changed clock",
+		    TEXT_ARGUMENT(to));
+	report_note(report, finding, day->clock_span, "it is changed here");
 }
 
 static int compare_breaks(const struct day_break *a, const struct day_break *b)
@@ -175,19 +205,32 @@ static void sort_breaks(struct day *day)
 	}
 }
 
+/* The breaks that lie in hours that the clock shows; the others have been complained of. */
+static void place_breaks(const struct reader *reader, struct day *day)
+{
+	int64_t end_s = day->finish_s >= 0 ? day->finish_s : DAY_S;
+	size_t count = 0;
+
+	for (size_t i = 0; i < day->break_count; i++) {
+		struct day_break pause = day->breaks[i];
+
+		if (!find_running(day, pause.start_s, false, &pause.start_s)) {
+			complain_skipped(reader, day, pause.span);
+			continue;
+		}
+		if (pause.start_s >= end_s)
+			complain_hour(reader, pause.span, "this break lies outside the day",
+				      "a break lies between `start` and `finish by`");
+		day->breaks[count++] = pause;
+	}
+	day->break_count = count;
+}
+
 static void settle_breaks(const struct reader *reader, struct day *day)
 {
 	struct report *report = reader->recipe->report;
-	int64_t end_s = day->finish_s >= 0 ? day->finish_s : DAY_S;
 
-	for (size_t i = 0; i < day->break_count; i++) {
-		struct day_break *pause = &day->breaks[i];
-
-		pause->start_s = running(day, pause->start_s, false);
-		if (pause->start_s >= end_s)
-			complain_hour(reader, pause->span, "this break lies outside the day",
-				      "a break lies between `start` and `finish by`");
-	}
+	place_breaks(reader, day);
 	sort_breaks(day);
 	for (size_t i = 1; i < day->break_count; i++)
 		if (day->breaks[i].start_s < day->breaks[i - 1].start_s + day->breaks[i - 1].lasts_s)
@@ -201,11 +244,11 @@ void day_hours_settle(const struct reader *reader, struct day_hours *hours)
 {
 	struct day *day = hours->day;
 
-	if (day->clock_from_s < day->start_s && day->clock_from_s != day->clock_to_s) { /* in the night that follows */
+	if (day->clock_from_s < day->start_s && is_clock_changed(day)) { /* in the night that follows */
 		day->clock_from_s += DAY_S;
 		day->clock_to_s += DAY_S;
 	}
-	if (hours->finish_s >= 0)
-		day->finish_s = running(day, hours->finish_s, true);
+	if (hours->finish_s >= 0 && !find_running(day, hours->finish_s, true, &day->finish_s))
+		complain_skipped(reader, day, day->finish_span);
 	settle_breaks(reader, day);
 }

@@ -1,6 +1,7 @@
 #!/usr/bin/env python3
 """Hours of a day as they run on: past midnight, and past a change of the clock in either direction. The expected seconds are
-worked out here, on the zone Europe/Berlin of Python's zoneinfo, from times of the clock."""
+worked out here, on the zone Europe/Berlin of Python's zoneinfo, from times of the clock. An hour that the clock shows twice is
+meant the first time (RFC 5545, 3.3.5); one that it never shows is refused."""
 
 import datetime
 import json
@@ -28,13 +29,13 @@ process one {
 
 
 def elapsed(date, clock, is_next_day):
-    """Seconds from the day's midnight until the clock on a wall of the zone shows a time, for the second time where it shows
+    """Seconds from the day's midnight until the clock on a wall of the zone shows a time, for the first time where it shows
     it twice."""
     day = datetime.date.fromisoformat(date)
     hour, minute = divmod(int(clock[:2]) * 60 + int(clock[3:]), 60)
     midnight = datetime.datetime(day.year, day.month, day.day, tzinfo=ZONE)
     shown = datetime.datetime.combine(day + datetime.timedelta(days=is_next_day), datetime.time(hour % 24, minute), ZONE)
-    return int((shown.replace(fold=1).astimezone(datetime.timezone.utc) - midnight.astimezone(datetime.timezone.utc)).total_seconds())
+    return int((shown.astimezone(datetime.timezone.utc) - midnight.astimezone(datetime.timezone.utc)).total_seconds())
 
 
 # Date, clauses, finish and breaks on the clock, and whether they are on the next day.
@@ -46,6 +47,20 @@ DAYS = [
     ("2026-03-29", "start 01:00; finish by 09:00; break 01:30 for 10 min; clock changes 02:00 to 03:00", ("09:00", False), [("01:30", False)]),
     ("2026-10-24", "start 20:00; finish by 06:00; break 01:00 for 30 min; clock changes 03:00 to 02:00", ("06:00", True), [("01:00", True)]),
     ("2026-10-25", "start 00:30; finish by 02:30; clock changes 03:00 to 02:00", ("02:30", False), []),
+    ("2026-10-25", "start 00:30; finish by 07:00; break 02:30 for 20 min; break 03:00 for 10 min; clock changes 03:00 to 02:00",
+     ("07:00", False), [("02:30", False), ("03:00", False)]),
+    ("2026-10-24", "start 20:00; finish by 02:45; break 02:00 for 20 min; clock changes 03:00 to 02:00", ("02:45", True),
+     [("02:00", True)]),
+    ("2026-03-29", "start 00:30; finish by 07:00; break 03:00 for 10 min; break 05:30 for 20 min; clock changes 02:00 to 03:00",
+     ("07:00", False), [("03:00", False), ("05:30", False)]),
+    # 02:00 is the moment in which the clock shows 03:00.
+    ("2026-03-28", "start 20:00; finish by 06:00; break 02:00 for 30 min; clock changes 02:00 to 03:00", ("06:00", True), [("03:00", True)]),
+]
+# Hours that the clock never shows, in the night in which it is put on from 02:00 to 03:00.
+SKIPPED = [
+    ("2026-03-29", "start 00:30; break 02:30 for 20 min; clock changes 02:00 to 03:00"),
+    ("2026-03-28", "start 20:00; finish by 06:00; clock changes 02:00 to 03:00; break 02:01 for 5 min; break 03:00 for 5 min"),
+    ("2026-03-28", "start 20:00; clock changes 02:00 to 03:00; finish by 02:59"),
 ]
 
 
@@ -60,6 +75,11 @@ def main():
             found = day and (day["finish"]["since_midnight_s"], [pause["since_midnight_s"] for pause in day["breaks"]])
             wanted = (elapsed(date, *finish), [elapsed(date, *pause) for pause in breaks])
             harness.check(found == wanted, f"{date}: {clauses}", f"{found}, not {wanted}\n{done.stderr.decode()}")
+    for date, clauses in SKIPPED:
+        done = harness.run("check", "-", stdin=(RECIPE + f"day {date} {{ runs one; {clauses} }}\n").encode())
+        said = done.stderr.decode()
+        harness.check(done.returncode == 1 and said.count("error:") == 1 and "from 02:00 to 03:00" in said and
+                      "help = 03:00 is the moment of the change" in said, f"refused: {clauses}", said)
     harness.end()
 
 

@@ -125,6 +125,40 @@ def stocks():
     check(not minutes(plan, "test"), "nor a test of what is tested", minutes(plan, "test"))
 
 
+def lasting_stocks():
+    """A stock that lasts the day is mixed once for all of its loads, as far as its vessel holds: it was mixed a kit at a
+    time, as if there were no afternoon. One that does not, or of which nothing is said, is mixed when it is wanted."""
+    diluted = "dilute 1+3 from strong; one-shot"
+    end_of_day = "finish by 22:00"
+
+    def six(clauses=end_of_day, keeps="keeps 6 weeks full, 2 weeks part full", rolls=24, vessel=""):
+        jug = f"graduate jug {{ holds {vessel} }}\n" if vessel else ""
+        return day(diluted, rolls, clauses, jug + STRONG.replace("hazards", f"{keeps}; {'graduate jug;' if vessel else ''} hazards"))
+
+    plan = six()
+    expect("six loads are diluted as before", plan, 0, 6000, 0, 6)
+    expect("from two kits mixed at once", plan, 0, 2000, 2000 - 6 * 250, 1, of="strong")
+    check(minutes(plan, "mix", "strong") == [MIX] and len(minutes(plan, "test")) == 1, "that takes one mixing and one test",
+          (minutes(plan, "mix", "strong"), minutes(plan, "test")))
+    check(len(minutes(six(rolls=16), "mix", "strong")) == 1 and bath(six(rolls=16), "strong")[1] == 1000, "four loads want one kit")
+    expect("what stands there is used first", six("on hand strong 600 mL; " + end_of_day, rolls=32), 500, 2000, 2600 - 8 * 250, 1,
+           of="strong")
+    expect("a vessel of a litre holds one kit", six(vessel="1 L"), 0, 2000, 500, 2, of="strong")
+    expect("one of two litres both", six(vessel="2 L"), 0, 2000, 500, 1, of="strong")
+    plan = six(vessel="2 L", rolls=40)
+    mixed = [task["volume_ml"] for task in plan["tasks"] if task["kind"] == "mix" and task["bath"] == "strong"]
+    check(mixed == [2000, 1000], "of three kits the fullest mixing first", mixed)
+    tight = six("finish by 10:00; reels dry for 1 min")
+    mixed = [task["volume_ml"] for task in tight["tasks"] if task["kind"] == "mix" and task["bath"] == "strong"]
+    loads = tight["summary"]["loads_today"]
+    check(0 < loads <= 4 and mixed == [1000], "nothing is mixed for what is left for another day", (loads, mixed))
+    expect("for a day only is long enough", six(keeps="keeps 2 days full, 1 day part full"), 0, 2000, 500, 1, of="strong")
+    expect("for 23 hours is not", six(keeps="keeps 2 days full, 23 h part full"), 0, 2000, 500, 2, of="strong")
+    expect("a day without an end may take weeks", six(""), 0, 2000, 500, 2, of="strong")
+    expect("but not months", six("", "keeps 3 months full"), 0, 2000, 500, 1, of="strong")
+    expect("nor is a life of which nothing is said", day(diluted, 24, end_of_day, STRONG), 0, 2000, 500, 2, of="strong")
+
+
 def cupboards():
     keeps = f"{POWDER}; reuse; keeps 2 months full"
     expect("a bath that is past its life is not used", day(keeps, clauses="on hand developer 1 L mixed 2025-12-31, tested"),
@@ -193,6 +227,7 @@ if __name__ == "__main__":
     short_lives_in_the_cupboard()
     diluted_kits()
     stocks()
+    lasting_stocks()
     cupboards()
     dryers_and_parties()
     standing()

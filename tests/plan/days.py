@@ -144,5 +144,7 @@ def day(seed):
     clauses += times_of(chance)
     recipe = RECIPE.format(places=chance.randrange(4, 20), drying=chance.randrange(20, 180),
                            pooled=chance.choice(["stock pooled;", ""]), **tanks)
+    if seed % 2:  # a stock that lasts the day is mixed for all of it
+        recipe = recipe.replace("solution stock { ", "solution stock { keeps 6 weeks full; ")
     lines = ["day 2026-03-14 {", *(f"  {clause}" for clause in clauses), *rolls_of(chance, runs), "}"]
     return recipe + "\n".join(lines) + "\n"

@@ -20,6 +20,7 @@ import days  # noqa: E402
 from harness import cases, check, end, run  # noqa: E402
 
 DAYS = cases(1000)
+JUG_ML = 5000  # the vessel of days.RECIPE
 SPOILT_DAYS = 20  # of them, spoilt in every way below
 
 
@@ -78,6 +79,7 @@ class Replay:
             self.expect(temper[0]["start_s"] >= ready["end_s"] and temper[0]["end_s"] <= runs[0]["start_s"],
                         f"{name} is poured before its baths are at temperature")
             self.expect(temper[0]["end_s"] - temper[0]["start_s"] == self.times["temper_s"], f"{name}: temper")
+            self.tempering(name, load, temper[0], runs[0]["start_s"])
         for before, after in zip(runs, runs[1:]):
             self.expect(before["end_s"] == after["start_s"], f"{name}: a gap in its run")
         self.expect(all(task["end_s"] - task["start_s"] >= 120 for task in runs if task["kind"] == "run-free"),
@@ -91,6 +93,20 @@ class Replay:
             for down in self.tasks[load["number"], "take-down"]:
                 self.expect(down["start_s"] >= dry["end_s"], f"{name} is taken down wet")
                 self.expect(down["end_s"] - down["start_s"] == self.times["take_down_s"] * rolls, f"{name}: down")
+
+    def tempering(self, name, load, temper, pour_s):
+        """Baths come to temperature just before the pour. Whoever sees to it does nothing else at that moment; and no break that
+        lasts longer than it lies between it and the pour, but where the plan says so."""
+        rests = self.plan["resources"]["breaks"]
+        busy = [(task["start_s"], task["end_s"]) for task in self.plan["tasks"] if task["hands"]]
+        busy += [(rest["start_s"], rest["end_s"]) for rest in rests]
+        self.expect(not any(start < temper["start_s"] < stop for start, stop in busy), f"{name}: tempered with no hand free")
+        latest = pour_s - self.times["temper_s"]
+        self.expect(temper["start_s"] == latest or any(start == temper["start_s"] and latest < stop for start, stop in busy),
+                    f"{name}: tempered at {temper['start_s']}, poured at {pour_s}")
+        between = [rest for rest in rests if rest["end_s"] - rest["start_s"] > self.times["temper_s"] and
+                   rest["start_s"] < pour_s and rest["end_s"] > temper["start_s"]]
+        self.expect(bool(between) == load["temper_again"], f"{name}: a break before the pour, and temper_again {load['temper_again']}")
 
     def run_length(self, load):
         """From the first pour to the last drain: the declared times, lengthened by what the baths have done; rounded up."""
@@ -205,6 +221,12 @@ class Replay:
                     self.expect(done - strip <= able, f"{name} does {done} rolls of {able}")
             if bath == "stock-soup":
                 self.expect(stock and stock[0]["end_s"] <= made[0]["start_s"], f"{name} is diluted from nothing")
+        for dilution in self.made("stock-soup"):  # 1+1
+            drawn = sum(task["volume_ml"] for task in self.made("stock-soup") if task["start_s"] <= dilution["start_s"]) / 2
+            there = sum(task["volume_ml"] for task in stock if task["end_s"] <= dilution["start_s"])
+            self.expect(drawn <= there, f"{drawn} mL of stock are drawn where there are {there}")
+        if "keeps 6 weeks" in recipe and sum(task["volume_ml"] for task in stock) <= JUG_ML:
+            self.expect(len(stock) <= 1, f"the stock is mixed {len(stock)} times")
         for developer in ("soup", "stock-soup"):
             pours = [pour for pour in self.pours() if pour[3]["bath"] == developer]
             tests = [task for task in self.plan["tasks"] if task["kind"] == "test" and task["bath"] == developer]
@@ -338,6 +360,7 @@ def rest_now(plan):
 SPOILS = {
     "hang earlier": lambda plan: earlier(plan, "hang", 60),
     "load earlier": lambda plan: earlier(plan, "load", 900),
+    "tempered earlier": lambda plan: earlier(plan, "temper", 60),
     "dry shorter": lambda plan: earlier(plan, "dry", 60),
     "no test": lambda plan: drop(plan, "test"),
     "no mix": lambda plan: drop(plan, "mix"),
@@ -367,6 +390,7 @@ def main():
         counts["waits"] += plan["summary"]["dryer_waits"]
         counts["together"] += sum(party["together"] for party in plan["parties"])
         counts["mixes"] += sum(task["kind"] == "mix" for task in plan["tasks"])
+        counts["tempered again"] += sum(load["temper_again"] for load in plan["loads"])
         counts["free"] += sum(task["kind"] == "run-free" for task in plan["tasks"])
         counts["remedies"] += len(plan["remedies"])
         for name, spoil in SPOILS.items() if seed < SPOILT_DAYS else ():

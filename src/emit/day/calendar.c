@@ -82,21 +82,13 @@ static struct text universal(const struct calendar *calendar, int64_t since_star
 	return text_format(calendar->arena, "%.*sZ", TEXT_ARGUMENT(stamp));
 }
 
-/* True where the clock shows this time twice, before it is put back and after: readers do not agree on which is
- * meant. */
-static bool is_shown_twice(const struct day *day, int64_t since_start_s)
-{
-	int64_t running = day->start_s + since_start_s;
-	return wall_is_changed(day) && running >= day->clock_to_s && running < 2 * day->clock_from_s - day->clock_to_s;
-}
-
 static void put_time(const struct calendar *calendar, const char *name, int64_t since_start_s)
 {
 	struct wall at = wall_at(calendar->day, since_start_s);
 	struct text shown = compact(calendar->arena, at.date, at.second);
 	if (calendar->zone.length == 0) {
 		ics_line(calendar->output, calendar->arena, name, shown);
-	} else if (is_shown_twice(calendar->day, since_start_s)) {
+	} else if (wall_is_shown_twice(calendar->day, since_start_s)) { /* readers differ on which is meant */
 		ics_line(calendar->output, calendar->arena, name, universal(calendar, since_start_s));
 	} else {
 		struct text with_zone =

@@ -157,6 +157,23 @@ size_t parts_load_index(const struct day_plan *plan, const struct plan_load *loa
 	return (size_t)(load - plan->loads);
 }
 
+static bool is_of_one_name(const struct plan_party *a, const struct plan_party *b)
+{
+	return a->is_together == b->is_together && text_equal(a->name, b->name);
+}
+
+size_t parts_party_at(const struct day_plan *plan, size_t index, struct parts_party *party)
+{
+	*party = (struct parts_party){ .first = &plan->parties[index] };
+	for (; index < plan->party_count && is_of_one_name(&plan->parties[index], party->first); index++) {
+		party->process_count++;
+		party->roll_count += plan->parties[index].roll_count;
+		party->load_count += plan->parties[index].load_count;
+		party->least_loads += plan->parties[index].least_loads;
+	}
+	return index;
+}
+
 const struct plan_task *parts_task(const struct day_plan *plan, const struct plan_load *load, enum plan_task_kind kind)
 {
 	for (size_t i = 0; i < plan->task_count; i++)

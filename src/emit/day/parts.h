@@ -36,6 +36,15 @@ size_t parts_rolls_today(const struct day_plan *plan);
 /** How many more reels the tank of a load takes, those of the format of its last roll; 0 where nothing tells. */
 size_t parts_empty_reels(const struct day_plan *plan, const struct plan_load *load);
 
+/** A group or origin with all its rolls. */
+struct parts_party {
+	const struct plan_party *first; /* of its processes */
+	size_t process_count, roll_count, load_count, least_loads;
+};
+
+/** The group or origin that begins at an index of the plan's parties. Returns the index behind it. */
+size_t parts_party_at(const struct day_plan *plan, size_t index, struct parts_party *party);
+
 /** A task of a load; null where it has none of that kind. */
 const struct plan_task *parts_task(const struct day_plan *plan, const struct plan_load *load, enum plan_task_kind kind);
 

@@ -6,6 +6,7 @@
 #include "emit/day/wall.h"
 #include "emit/escape/html.h"
 #include "emit/escape/terminal.h"
+#include "model/date.h"
 #include "support/utf8.h"
 
 /* The drawing, in its own units. */
@@ -15,6 +16,8 @@
 #define ROW_HEIGHT 34
 #define DRYER_HEIGHT 56
 #define AXIS_HEIGHT 30
+#define HOURS_ABOVE 6
+#define HOUR_HALF_WIDTH 28 /* of the first hour's figures, and a gap */
 #define BAND_GAP 16
 #define KEY_HEIGHT 58
 
@@ -235,6 +238,24 @@ static void draw_dryer(const struct picture *picture, double y)
 
 /* ---- bands ---- */
 
+/* Left of the hours, the date on which a band begins, where it is another than the day's. */
+static void draw_date(const struct picture *picture, double y)
+{
+	int64_t date = wall_at(picture->plan->day, picture->from_s).date;
+	if (date != picture->plan->day->date)
+		put_text(picture, LEFT - HOUR_HALF_WIDTH, y, " text-anchor=\"end\" font-weight=\"bold\"",
+			 wall_short_date(picture->emission->arena, picture->plan, date));
+}
+
+/* "13:00"; at midnight, within a band, the day that begins. */
+static struct text hour_words(const struct picture *picture, int64_t at_s)
+{
+	struct wall at = wall_at(picture->plan->day, at_s);
+	if (at.second == 0 && at_s > picture->from_s)
+		return text_from(date_weekday(at.date));
+	return wall_hour(picture->emission->arena, picture->plan->day, at_s);
+}
+
 static void draw_hours(const struct picture *picture, double top, double bottom)
 {
 	const struct day *day = picture->plan->day;
@@ -248,8 +269,8 @@ static void draw_hours(const struct picture *picture, double top, double bottom)
 		put_line(picture, x, top, x, bottom,
 			 is_hour ? " stroke-width=\"0.7\"" : " stroke-width=\"0.5\" stroke-dasharray=\"1 4\"");
 		if (is_hour && x > LEFT - 1 && x < RIGHT - 10)
-			put_text(picture, x, top - 6, " text-anchor=\"middle\" font-weight=\"bold\"",
-				 wall_time(picture->emission->arena, day, at_s));
+			put_text(picture, x, top - HOURS_ABOVE, " text-anchor=\"middle\" font-weight=\"bold\"",
+				 hour_words(picture, at_s));
 	}
 }
 
@@ -263,6 +284,7 @@ static void draw_band(struct picture *picture)
 {
 	double y = picture->top + AXIS_HEIGHT;
 	double bottom = picture->top + band_height(picture->plan) - BAND_GAP;
+	draw_date(picture, y - HOURS_ABOVE);
 	draw_hours(picture, y, bottom);
 	draw_hands(picture, y);
 	for (size_t i = 0; i < parts_tank_count(picture->plan); i++)

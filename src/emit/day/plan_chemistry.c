@@ -18,7 +18,7 @@ static void add_mixes(struct paper *paper, cmark_node *item, const struct plan_c
 			continue;
 		document_format(paper->document, item, "%s%.*s at %.*s", listed++ > 0 ? ", " : ": ",
 				TEXT_ARGUMENT(words_volume(paper->sheet, task->volume)),
-				TEXT_ARGUMENT(wall_time(paper->arena, plan->day, task->start_s)));
+				TEXT_ARGUMENT(wall_time(paper->arena, plan, task->start_s)));
 	}
 }
 
@@ -75,33 +75,35 @@ void plan_page_chemistry(struct paper *paper)
 
 /* ---- what belongs together ---- */
 
-static struct text how_shared(struct paper *paper, const struct plan_party *party)
+static struct text how_shared(struct paper *paper, const struct parts_party *party)
 {
-	if (party->is_together && party->load_count == 1)
-		return TEXT("kept together, as asked for: a risk taken");
-	if (party->is_together)
+	bool is_together = party->first->is_together;
+	if (party->load_count == 1)
+		return is_together ? TEXT("kept together, as asked for: a risk taken") : TEXT("in one load");
+	if (party->load_count == party->process_count)
+		return text_format(paper->arena, "%sin one load of each of %zu processes",
+				   is_together ? "kept together, as asked for, " : "", party->process_count);
+	if (is_together)
 		return TEXT("does not fit into one load");
 	if (party->load_count > party->least_loads)
 		return text_format(paper->arena, "shared out over %zu more than it needs by itself",
 				   party->load_count - party->least_loads);
-	return party->load_count == 1 ? TEXT("in one load") : TEXT("in as few as it needs by itself");
+	return TEXT("in as few as it needs by itself");
 }
 
 void plan_page_parties(struct paper *paper)
 {
 	cmark_node *rows = NULL;
-	for (size_t i = 0; i < paper->plan->party_count; i++) {
-		const struct plan_party *party = &paper->plan->parties[i];
-		if (party->roll_count < 2)
-			continue;
+	struct parts_party party;
+	for (size_t i = 0; i < paper->plan->party_count;) {
+		i = parts_party_at(paper->plan, i, &party);
 		if (!rows)
 			rows = paper_table(paper, paper_part(paper, "What belongs together"), DAY_TABLE_parties);
 		cmark_node *row = paper_add_row(paper, rows);
-		cmark_node *name = paper_cell(paper, row, DAY_MARK_cell);
-		document_strong(paper->document, name, party->name.length > 0 ? party->name : TEXT("no origin said"));
+		document_strong(paper->document, paper_cell(paper, row, DAY_MARK_cell), party.first->name);
 		paper_part_with(paper, ": ");
-		paper_cell_text(paper, row, "rolls ", text_format(paper->arena, "%zu", party->roll_count));
-		paper_cell_text(paper, row, "loads ", text_format(paper->arena, "%zu", party->load_count));
-		paper_cell_text(paper, row, "", how_shared(paper, party));
+		paper_cell_text(paper, row, "rolls ", text_format(paper->arena, "%zu", party.roll_count));
+		paper_cell_text(paper, row, "loads ", text_format(paper->arena, "%zu", party.load_count));
+		paper_cell_text(paper, row, "", how_shared(paper, &party));
 	}
 }

@@ -183,6 +183,7 @@ static void put_load(struct json_node list, const struct emission *emission, con
 	json_day_time(node, "tank", (int64_t)tank + 1, tank < parts_tank_count(plan));
 	json_node_flag(node, "today", load->is_today);
 	json_day_rolls(node, "area_rolls", load->area_milli_rolls);
+	json_node_flag(node, "temper_again", load->tempers_again);
 	put_clocks(node, emission, load);
 	put_places(node, emission, load);
 	json_day_accounts(node, emission, load);

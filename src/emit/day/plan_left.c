@@ -54,7 +54,7 @@ static void add_remedies(struct paper *paper, cmark_node *part)
 		else
 			document_string(paper->document, item, ": no roll more");
 		document_format(paper->document, item, ", hands free at %.*s.",
-				TEXT_ARGUMENT(wall_time(paper->arena, plan->day, remedy->end_s)));
+				TEXT_ARGUMENT(wall_time(paper->arena, plan, remedy->end_s)));
 	}
 }
 
@@ -89,17 +89,18 @@ static void add_risks(struct paper *paper)
 {
 	const struct report *report = paper->emission->report;
 	cmark_node *list = NULL;
-	for (size_t i = 0; i < paper->plan->party_count; i++) {
-		const struct plan_party *party = &paper->plan->parties[i];
-		if (!party->is_together || party->load_count != 1 || party->roll_count < 2)
+	struct parts_party party;
+	for (size_t i = 0; i < paper->plan->party_count;) {
+		i = parts_party_at(paper->plan, i, &party);
+		if (!party.first->is_together || party.load_count != 1 || party.roll_count < 2)
 			continue;
 		list = list ? list : care_list(paper, "Risks taken");
 		cmark_node *item = document_add_item(paper->document, list, NULL);
-		document_strong(paper->document, item, party->name);
+		document_strong(paper->document, item, party.first->name);
 		document_format(paper->document, item,
 				": all %zu" NBSP "rolls are in load" NBSP "%zu, as asked for. If that load goes wrong, "
 				"none of them is left.",
-				party->roll_count, load_of_party(paper->plan, party));
+				party.roll_count, load_of_party(paper->plan, party.first));
 	}
 	for (size_t i = 0; report && i < report->count; i++) {
 		const struct diagnostic *finding = &report->items[i];

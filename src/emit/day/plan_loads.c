@@ -10,7 +10,6 @@
 
 static void add_load(struct paper *paper, cmark_node *rows, const struct plan_load *load)
 {
-	const struct day *day = paper->plan->day;
 	const struct process *process = parts_process(paper->plan, load);
 	cmark_node *row = paper_add_row(paper, rows);
 	cmark_node *number = paper_cell(paper, row, DAY_MARK_figure_cell);
@@ -26,11 +25,11 @@ static void add_load(struct paper *paper, cmark_node *rows, const struct plan_lo
 	}
 	const struct plan_task *loading = parts_task(paper->plan, load, PLAN_TASK_load);
 	paper_cell_text(paper, row, "load in the dark ",
-			wall_time(paper->arena, day, loading ? loading->start_s : load->start_s));
-	paper_cell_text(paper, row, "first pour ", wall_time(paper->arena, day, load->pour_s));
-	paper_cell_text(paper, row, "last bath over ", wall_time(paper->arena, day, load->out_s));
-	paper_cell_text(paper, row, "hung ", wall_time(paper->arena, day, load->hung_s));
-	paper_cell_text(paper, row, "dry ", wall_time(paper->arena, day, load->dry_s));
+			wall_time(paper->arena, paper->plan, loading ? loading->start_s : load->start_s));
+	paper_cell_text(paper, row, "first pour ", wall_time(paper->arena, paper->plan, load->pour_s));
+	paper_cell_text(paper, row, "last bath over ", wall_time(paper->arena, paper->plan, load->out_s));
+	paper_cell_text(paper, row, "hung ", wall_time(paper->arena, paper->plan, load->hung_s));
+	paper_cell_text(paper, row, "dry ", wall_time(paper->arena, paper->plan, load->dry_s));
 }
 
 /* Why there are no fewer loads, a sentence for each process. */
@@ -85,6 +84,8 @@ static struct text task_words(struct paper *paper, const struct plan_task *task)
 		text_append_format(&words, ", %.*s", TEXT_ARGUMENT(words_volume(paper->sheet, task->volume)));
 	if (task->rolls > 0)
 		text_append_format(&words, ", %" PRId64 NBSP "%s", task->rolls, task->rolls == 1 ? "roll" : "rolls");
+	if (task->kind == PLAN_TASK_temper && paper->plan->loads[task->load].tempers_again)
+		text_append(&words, TEXT("; read them after the break and temper again before the pour"));
 	return text_builder_text(&words);
 }
 
@@ -93,7 +94,7 @@ static void add_task(struct paper *paper, cmark_node *rows, const struct plan_ta
 	const struct day_plan *plan = paper->plan;
 	cmark_node *row = paper_add_row(paper, rows);
 	cmark_node *time = paper_cell(paper, row, DAY_MARK_figure_cell);
-	document_strong(paper->document, time, wall_span(paper->arena, plan->day, task->start_s, task->end_s));
+	document_strong(paper->document, time, wall_span(paper->arena, plan, task->start_s, task->end_s));
 	paper_part_with(paper, " ");
 	paper_cell_text(paper, row, "load ",
 			task->load < plan->load_count ? text_format(paper->arena, "%zu", plan->loads[task->load].number)

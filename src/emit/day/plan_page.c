@@ -48,19 +48,19 @@ static void add_hours(struct paper *paper, cmark_node *list)
 	const struct day_plan *plan = paper->plan;
 	const struct day *day = plan->day;
 	cmark_node *item = paper_fact(paper, list, "Hands");
-	document_strong(paper->document, item, wall_span(paper->arena, day, 0, plan->end_s));
+	document_strong(paper->document, item, wall_span(paper->arena, plan, 0, plan->end_s));
 	if (day->finish_s >= 0)
 		document_format(paper->document, item, ", to be free by %.*s",
-				TEXT_ARGUMENT(wall_time(paper->arena, day, day->finish_s - day->start_s)));
+				TEXT_ARGUMENT(wall_time(paper->arena, plan, day->finish_s - day->start_s)));
 	for (size_t i = 0; i < day->break_count; i++) {
 		int64_t from_s = day->breaks[i].start_s - day->start_s;
 		document_format(paper->document, item, "; break %.*s",
-				TEXT_ARGUMENT(wall_span(paper->arena, day, from_s, from_s + day->breaks[i].lasts_s)));
+				TEXT_ARGUMENT(wall_span(paper->arena, plan, from_s, from_s + day->breaks[i].lasts_s)));
 	}
 	document_string(paper->document, item, ".");
 	if (plan->today_count > 0)
 		document_format(paper->document, paper_fact(paper, list, "All dry"), "%.*s.",
-				TEXT_ARGUMENT(wall_time(paper->arena, day, plan->all_dry_s)));
+				TEXT_ARGUMENT(wall_time(paper->arena, plan, plan->all_dry_s)));
 }
 
 static void add_order(struct paper *paper, cmark_node *list)
@@ -77,8 +77,8 @@ static void add_order(struct paper *paper, cmark_node *list)
 		paper->document, item,
 		"the best that was found. None ends before %.*s; whether one ends between that and %.*s was not "
 		"found out.",
-		TEXT_ARGUMENT(wall_time(paper->arena, plan->day, plan->end_bound_s)),
-		TEXT_ARGUMENT(wall_time(paper->arena, plan->day, plan->end_s)));
+		TEXT_ARGUMENT(wall_time(paper->arena, plan, plan->end_bound_s)),
+		TEXT_ARGUMENT(wall_time(paper->arena, plan, plan->end_s)));
 }
 
 static void add_dryer(struct paper *paper, cmark_node *list)

@@ -34,8 +34,7 @@ static cmark_node *add_half(struct paper *paper, cmark_node *page, const struct 
 	if (load->is_today) {
 		const struct plan_task *task = parts_task(plan, load, is_loading ? PLAN_TASK_load : PLAN_TASK_hang);
 		document_format(paper->document, which, "; from" NBSP "%.*s",
-				TEXT_ARGUMENT(
-					wall_time(paper->arena, plan->day, task ? task->start_s : load->start_s)));
+				TEXT_ARGUMENT(wall_time(paper->arena, plan, task ? task->start_s : load->start_s)));
 	}
 	if (is_loading)
 		document_format(paper->document, which, "; fingerprint %.12s",

@@ -24,11 +24,27 @@ static struct text ics_of(const char *name, struct text value)
 static void test_the_clock_goes_past_midnight(void **state)
 {
 	(void)state;
-	assert_text(wall_time(&arena, &day, 0), "09:00");
-	assert_text(wall_time(&arena, &day, 15 * HOUR + 60), "Sunday" NBSP "00:01");
+	assert_text(wall_time(&arena, &plan, 0), "09:00");
+	assert_text(wall_time(&arena, &plan, 15 * HOUR + 60), "Sunday" NBSP "00:01");
 	assert_text(wall_stamp(&arena, &day, 15 * HOUR), "2026-03-15T00:00:00");
-	assert_text(wall_span(&arena, &day, 0, 5400), "09:00" NBSP "to" NBSP "10:30");
+	assert_text(wall_span(&arena, &plan, 0, 5400), "09:00" NBSP "to" NBSP "10:30");
 	assert_text(wall_date(&arena, &day), "Saturday" NBSP "2026-03-14");
+}
+
+/* The eighth day has the weekday of the first: from there on a weekday alone could be either. */
+static void test_a_plan_of_more_than_a_week_has_dates(void **state)
+{
+	(void)state;
+	plan.last_s = 7 * 24 * HOUR - 9 * HOUR - 1; /* Friday, one second to midnight */
+	assert_text(wall_time(&arena, &plan, 15 * HOUR), "Sunday" NBSP "00:00");
+	assert_text(wall_short_date(&arena, &plan, day.date + 1), "Sunday");
+	plan.last_s++;
+	assert_text(wall_time(&arena, &plan, 0), "09:00");
+	assert_text(wall_time(&arena, &plan, 15 * HOUR), "2026-03-15 00:00");
+	assert_text(wall_time(&arena, &plan, 7 * 24 * HOUR), "2026-03-21 09:00");
+	assert_text(wall_span(&arena, &plan, 0, 15 * HOUR), "09:00" NBSP "to 2026-03-15 00:00");
+	assert_text(wall_span(&arena, &plan, 15 * HOUR, 16 * HOUR), "2026-03-15 00:00" NBSP "to" NBSP "01:00");
+	assert_text(wall_short_date(&arena, &plan, day.date + 1), "2026-03-15");
 }
 
 /* 02:00 in the following night becomes 03:00: an hour of the clock is left out, none of the day. */
@@ -52,6 +68,29 @@ static void test_the_clock_is_put_back(void **state)
 	day.utc_offset_s = -2 * HOUR;
 	assert_text(wall_stamp(&arena, &day, 18 * HOUR - 1), "2026-03-15T02:59:59-02:00");
 	assert_text(wall_stamp(&arena, &day, 18 * HOUR), "2026-03-15T02:00:00-03:00");
+}
+
+/* From 02:00 to 03:00 it goes twice. */
+static void test_what_the_clock_shows_twice_is_told_apart(void **state)
+{
+	(void)state;
+	day.clock_span = SAID;
+	day.clock_from_s = 27 * HOUR;
+	day.clock_to_s = 26 * HOUR;
+	assert_text(wall_time(&arena, &plan, 17 * HOUR - 60), "Sunday" NBSP "01:59");
+	assert_text(wall_time(&arena, &plan, 17 * HOUR + 600), "Sunday" NBSP "02:10");
+	assert_text(wall_time(&arena, &plan, 18 * HOUR + 600), "Sunday" NBSP "02:10 (changed" NBSP "clock)");
+	assert_text(wall_time(&arena, &plan, 19 * HOUR), "Sunday" NBSP "03:00");
+	assert_text(wall_span(&arena, &plan, 18 * HOUR - 60, 18 * HOUR + 60),
+		    "Sunday" NBSP "02:59" NBSP "to" NBSP "02:01 (changed" NBSP "clock)");
+	assert_text(wall_span(&arena, &plan, 18 * HOUR, 19 * HOUR - 60),
+		    "Sunday" NBSP "02:00" NBSP "to" NBSP "02:59 (changed" NBSP "clock)");
+	assert_text(wall_span(&arena, &plan, 19 * HOUR - 60, 19 * HOUR),
+		    "Sunday" NBSP "02:59 (changed" NBSP "clock)" NBSP "to" NBSP "03:00");
+	assert_false(wall_is_shown_twice(&day, 17 * HOUR - 1));
+	assert_true(wall_is_shown_twice(&day, 17 * HOUR));
+	assert_true(wall_is_shown_twice(&day, 19 * HOUR - 1));
+	assert_false(wall_is_shown_twice(&day, 19 * HOUR));
 }
 
 static void test_durations(void **state)
@@ -187,8 +226,10 @@ int main(void)
 {
 	const struct CMUnitTest tests[] = {
 		DAY_TEST(test_the_clock_goes_past_midnight),
+		DAY_TEST(test_a_plan_of_more_than_a_week_has_dates),
 		DAY_TEST(test_the_clock_is_put_forward),
 		DAY_TEST(test_the_clock_is_put_back),
+		DAY_TEST(test_what_the_clock_shows_twice_is_told_apart),
 		DAY_TEST(test_durations),
 		DAY_TEST(test_a_bound_says_its_sum),
 		DAY_TEST(test_a_gap_is_said),
