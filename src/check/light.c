@@ -15,7 +15,7 @@ static const char *const rule_words[] = {
 static size_t earliest_step(const struct timeline *timeline)
 {
 	for (size_t i = 0; i < timeline->step_count; i++)
-		if (timeline->steps[i].light_ms != TIMELINE_NEVER)
+		if (timeline->steps[i].bears_light_ms != TIMELINE_NEVER)
 			return i;
 	return SEQUENCE_NONE;
 }
@@ -41,7 +41,7 @@ static void explain_earliest(struct check_run *run, struct diagnostic *finding, 
 	const struct step *step = &run->process->steps[earliest];
 	const struct timeline_step *instants = &run->timeline->steps[earliest];
 	struct text name = sequence_name(run, step);
-	struct text after = sequence_duration(run, instants->light_ms - instants->start_ms);
+	struct text after = sequence_duration(run, instants->bears_light_ms - instants->start_ms);
 	if (step->role == ROLE_exposing)
 		check_help(run, finding, "put `lights on` into %.*s or later", TEXT_ARGUMENT(name));
 	else
@@ -66,7 +66,9 @@ void check_light_too_early(struct check_run *run)
 	int64_t light_ms = is_later ? instants->start_ms + step->lights_after.value : instants->pour_ms;
 	int64_t after_ms = is_later ? step->lights_after.value : 0;
 	size_t earliest = earliest_step(run->timeline);
-	if (earliest != SEQUENCE_NONE && light_ms >= run->timeline->steps[earliest].light_ms)
+	/* A step that may last longer puts light on before the next, however late by the clock. */
+	if (earliest != SEQUENCE_NONE && run->step_index >= earliest &&
+	    light_ms >= run->timeline->steps[earliest].bears_light_ms)
 		return;
 	struct diagnostic *finding =
 		check_add(run, is_lit ? step->lights_span : sequence_bath_span(step),

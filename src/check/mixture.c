@@ -78,10 +78,14 @@ struct mixture mixture_of(const struct solution *solution, bool with_stocks)
 	return mixture;
 }
 
-static class_set class_of_word(struct text word)
+/* The class that a word names, as a set; none where it names none, and then `class_` is not set. */
+static class_set class_of_word(struct text word, enum class_id *class_)
 {
 	size_t index = vocabulary_find(VOCABULARY_CLASSES, word);
-	return index < vocabulary_size(VOCABULARY_CLASSES) ? (class_set)1 << index : 0;
+	if (index >= CLASS_COUNT)
+		return 0;
+	*class_ = (enum class_id)index;
+	return (class_set)1 << index;
 }
 
 /* The chemicals that bring each class: found once, since the words of the tables name the same classes again and
@@ -105,10 +109,11 @@ static struct bringers bringers_find(void)
 static struct held held_by_word(struct text word, const struct bringers *bringers)
 {
 	struct held held = { 0 };
-	size_t class_ = vocabulary_find(VOCABULARY_CLASSES, word);
+	enum class_id class_;
+	class_set classes = class_of_word(word, &class_);
 	size_t chemical = vocabulary_find(VOCABULARY_CHEMICALS, word);
-	if (class_ < CLASS_COUNT)
-		held = (struct held){ (class_set)1 << class_, bringers->of_class[class_] };
+	if (classes != 0)
+		held = (struct held){ classes, bringers->of_class[class_] };
 	if (chemical < CHEMICAL_COUNT)
 		held.chemicals |= chemical_bit((enum chemical_id)chemical);
 	return held;
@@ -254,10 +259,11 @@ struct text mixture_name(const struct mixture *mixture, const struct things *thi
 	if (part)
 		return chemical_row(part->chemical)->title;
 	class_set declared = declared_of(solution, things);
+	enum class_id class_;
 	for (const char *at = things->words; *at != '\0';) {
 		struct text word = { at, strcspn(at, " +") };
-		if ((class_of_word(word) & declared) != 0)
-			return class_row((enum class_id)vocabulary_find(VOCABULARY_CLASSES, word))->title;
+		if ((class_of_word(word, &class_) & declared) != 0)
+			return class_row(class_)->title;
 		at += word.length;
 		at += *at != '\0';
 	}

@@ -81,10 +81,13 @@ static int complain_of_options(const struct invocation *invocation)
 		return complain("--day goes with --load: whose %.*s is it?", TEXT_ARGUMENT(invocation->command->name));
 	if (invocation->process.length > 0)
 		return complain("--load says the process; leave --process out");
-	if (run->done != NULL || run->has_date || run->temperatures != NULL)
+	if (run->done != NULL || run->has_date)
 		return complain(
-			"the plan says what a load's baths have done and when it is; --load takes no --done, --on "
-			"or --at");
+			"the plan says what a load's baths have done and when it is; --load takes no --done or --on");
+	if (run->temperatures != NULL)
+		return complain(
+			"--load takes no --at: its timer and live page ask for what was measured, its sheet has "
+			"times by reading");
 	return 0;
 }
 

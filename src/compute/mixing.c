@@ -74,6 +74,23 @@ int64_t mixing_dilution_part(const struct solution *solution, size_t part, int64
 	return sum > 0 ? share_of(total, solution->dilution[part], sum) : 0;
 }
 
+int64_t mixing_dilution_measured(const struct solution *solution, size_t part, int64_t total)
+{
+	return quantity_measured_volume(mixing_dilution_part(solution, part, total));
+}
+
+struct mixing_dilution mixing_dilution(const struct solution *solution, int64_t total)
+{
+	struct mixing_dilution dilution = { .mark = quantity_round_volume(total) };
+	int64_t stock = 0;
+	for (size_t i = 0; i + 1 < solution->dilution_count; i++)
+		stock += mixing_dilution_measured(solution, i, total);
+	int64_t left = dilution.mark > stock ? dilution.mark - stock : 0;
+	dilution.water = quantity_measured_below(left);
+	dilution.is_topped_up = dilution.water < left;
+	return dilution;
+}
+
 int64_t mixing_stock(const struct solution *solution, int64_t volume)
 {
 	return solution->dilution_count > 0 ? mixing_dilution_part(solution, 0, volume) : volume;

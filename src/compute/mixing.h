@@ -88,6 +88,19 @@ bool mixing_is_from(const struct solution *bath, const struct solution *solution
 /** The volume of one part of a solution's dilution in a total. */
 int64_t mixing_dilution_part(const struct solution *solution, size_t part, int64_t total);
 
+/** A dilution as it is measured out; its parts and what tops up make the total. */
+struct mixing_dilution {
+	int64_t water;	   /* to start with */
+	bool is_topped_up; /* what is left to the total is no figure to measure: water is brought to the mark */
+	int64_t mark;	   /* the total, as it is printed */
+};
+
+/** Measures out a total: every part but the water by mixing_dilution_measured, and the water that is left to it. */
+struct mixing_dilution mixing_dilution(const struct solution *solution, int64_t total);
+
+/** One part of a dilution but the water, as it is measured out. */
+int64_t mixing_dilution_measured(const struct solution *solution, size_t part, int64_t total);
+
 /** The stock in a volume of a solution: the first part of its dilution (in 1+1+98 that is one of the parts A and B,
  * which go in alike), or all of it where nothing is diluted. */
 int64_t mixing_stock(const struct solution *solution, int64_t volume);

@@ -1,6 +1,7 @@
 #include "compute/preparation.h"
 
 #include "compute/development.h"
+#include "compute/reading.h"
 #include "compute/used_time.h"
 
 /* Chains of stocks longer than this go in a circle, which the model reports. */
@@ -133,7 +134,7 @@ static void work_out(struct builder *builder, struct preparation_bath *bath)
 	};
 	bath->needed = mixing_needed_for(builder->process, bath->solution, builder->preparation->poured);
 	add_stages(&scene, bath);
-	preparation_cool(&scene, builder->conditions, bath);
+	preparation_cool(&scene, bath);
 }
 
 /* ---- in which order ---- */
@@ -171,6 +172,17 @@ static struct preparation_temp known_if(bool is_known, int64_t value)
 	return (struct preparation_temp){ is_known, value };
 }
 
+static void set_temperatures(struct preparation *preparation, const struct process *process,
+			     const struct conditions *conditions)
+{
+	const struct thermometer *thermometer = process->thermometer;
+	preparation->room = known_if(span_is_set(process->room.span), process->room.value);
+	preparation->hot = known_if(conditions->has_hot, reading_true(thermometer, conditions->hot));
+	preparation->cold = known_if(conditions->has_cold, reading_true(thermometer, conditions->cold));
+	preparation->water_bath =
+		known_if(conditions->has_water_bath, reading_true(thermometer, conditions->water_bath));
+}
+
 struct preparation *preparation_build(const struct recipe *recipe, const struct process *process,
 				      const struct conditions *conditions, struct arena *arena)
 {
@@ -184,9 +196,7 @@ struct preparation *preparation_build(const struct recipe *recipe, const struct 
 	};
 	int64_t holds = process->tank ? process->tank->holds.value : 0;
 	preparation->poured = conditions->has_volume ? conditions->volume : holds;
-	preparation->room = known_if(span_is_set(process->room.span), process->room.value);
-	preparation->hot = known_if(conditions->has_hot, conditions->hot);
-	preparation->cold = known_if(conditions->has_cold, conditions->cold);
+	set_temperatures(preparation, process, conditions);
 	for (size_t i = 0; i < process->step_count; i++)
 		list_baths(&builder, &process->steps[i]);
 	for (size_t i = 0; i < preparation->bath_count; i++)

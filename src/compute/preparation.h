@@ -116,9 +116,11 @@ struct preparation_in_hand {
 
 struct preparation {
 	int64_t poured; /* what one pour takes */
+	/* True temperatures. Taps and water bath are told as the process's thermometer reads them, the room is not. */
 	struct preparation_temp room;
 	struct preparation_temp hot, cold;
-	struct preparation_bath *baths; /* in the order of mixing */
+	struct preparation_temp water_bath; /* in which mixed baths are cooled */
+	struct preparation_bath *baths;	    /* in the order of mixing */
 	size_t bath_count;
 	struct preparation_in_hand *in_hand; /* left out of them */
 	size_t in_hand_count;
@@ -151,7 +153,6 @@ void preparation_mixes(const struct preparation_scene *scene, struct preparation
 void preparation_instead(struct preparation_act *act, int64_t left);
 
 /** Fills in a bath's cooling from the temperature at the end of its first stage. */
-void preparation_cool(const struct preparation_scene *scene, const struct conditions *conditions,
-		      struct preparation_bath *bath);
+void preparation_cool(const struct preparation_scene *scene, struct preparation_bath *bath);
 
 #endif

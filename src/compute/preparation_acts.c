@@ -89,7 +89,11 @@ static void set_amount(const struct bench *bench, struct preparation_act *act)
 	act->has_amount = span_is_set(amount->span);
 	act->is_volume = act->part->is_volume || act->kind == PREPARE_WATER;
 	act->exact = scaled(bench, amount->value);
-	act->amount = act->is_volume ? quantity_round_volume(act->exact) : quantity_round_mass(act->exact);
+	if (!act->is_volume)
+		act->amount = quantity_round_mass(act->exact);
+	else /* where nothing tops up, the parts have to make the whole */
+		act->amount =
+			bench->batch.top_up ? quantity_measured_volume(act->exact) : quantity_round_volume(act->exact);
 }
 
 static void add_water(struct bench *bench, struct preparation_act *act)
@@ -202,21 +206,28 @@ static void build_dilution(struct bench *bench, struct preparation_mix *mix)
 	size_t last = solution->dilution_count - 1;
 	bool is_from_shelf = !solution->stock && !mixing_is_stock_and_dilution(solution);
 	int64_t stock = 0;
-	mix->acts = ARENA_ARRAY(bench->scene->arena, struct preparation_act, solution->dilution_count);
+	mix->acts = ARENA_ARRAY(bench->scene->arena, struct preparation_act, solution->dilution_count + 1);
+	struct mixing_dilution measured = mixing_dilution(solution, bench->makes);
 	struct preparation_act *water = next_act(mix, PREPARE_WATER, NULL);
 	for (size_t i = 0; i < last; i++) {
 		struct preparation_act *act = next_act(mix, PREPARE_STOCK, NULL);
 		act->stock = i;
 		act->has_amount = act->is_volume = true;
-		act->amount = quantity_round_volume(mixing_dilution_part(solution, i, bench->makes));
+		act->amount = mixing_dilution_measured(solution, i, bench->makes);
 		stock += act->amount;
 	}
 	water->has_amount = water->is_volume = true;
-	water->amount = quantity_round_volume(bench->makes - stock);
+	water->amount = measured.water;
 	struct temperature_window at = dilution_water(bench, water->amount, is_from_shelf);
 	set_water(bench, water, &at);
 	pour_in(bench, water->amount, temp_of_water(bench, water));
 	pour_in(bench, stock, is_from_shelf ? bench->scene->preparation->room : (struct preparation_temp){ 0 });
+	if (!measured.is_topped_up)
+		return;
+	/* Less than the least figure of a vessel: as warm as the rest. */
+	struct preparation_act *rest = next_act(mix, PREPARE_TOP_UP, NULL);
+	rest->has_amount = rest->is_volume = true;
+	rest->amount = measured.mark;
 }
 
 /* ---- mixes ---- */

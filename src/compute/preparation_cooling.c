@@ -55,8 +55,7 @@ static void set_ice(struct preparation_cooling *cooling, int64_t volume)
 	cooling->ice_ng = (int64_t)steps * ICE_STEP_G * NANOGRAMS_PER_GRAM;
 }
 
-void preparation_cool(const struct preparation_scene *scene, const struct conditions *conditions,
-		      struct preparation_bath *bath)
+void preparation_cool(const struct preparation_scene *scene, struct preparation_bath *bath)
 {
 	struct preparation_cooling *cooling = &bath->cooling;
 	if (bath->stage_count == 0 || !bath->stages[0].temp.is_known || !span_is_set(scene->target.span))
@@ -66,10 +65,8 @@ void preparation_cool(const struct preparation_scene *scene, const struct condit
 	if (cooling->way == WAY_READY)
 		forget_ready(stage);
 	cooling->vessel = stage->plan.mix_count > 1 ? stage->together : stage->vessel;
-	cooling->is_in_bath = conditions->has_water_bath;
-	cooling->surroundings = scene->preparation->room;
-	if (conditions->has_water_bath)
-		cooling->surroundings = (struct preparation_temp){ true, conditions->water_bath };
+	cooling->is_in_bath = scene->preparation->water_bath.is_known;
+	cooling->surroundings = cooling->is_in_bath ? scene->preparation->water_bath : scene->preparation->room;
 	if (cooling->way != WAY_COOL || !cooling->surroundings.is_known)
 		return;
 	/* Where the working point is never reached, the upper limit of the window may be. */

@@ -65,6 +65,7 @@ static void place_step(const struct process *process, const struct step *step, i
 	place->latest_end_ms = place->time.form == TIME_RANGE && place->time.high_ms > low_ms
 				       ? place->end_ms + (place->time.high_ms - low_ms)
 				       : TIMELINE_NEVER;
+	place->bears_light_ms = TIMELINE_NEVER;
 	place->light_ms = TIMELINE_NEVER;
 }
 

@@ -51,7 +51,9 @@ struct timeline_step {
 	struct time_window time; /* as used in this run */
 	int64_t time_end_ms;	 /* its declared time is over (before or with end_ms) */
 	int64_t latest_end_ms;	 /* of a time range, else TIMELINE_NEVER */
-	int64_t light_ms;	 /* earliest light, if it falls in this step, else TIMELINE_NEVER */
+	int64_t bears_light_ms;	 /* film bears light from here, if that falls in this step, else TIMELINE_NEVER */
+	int64_t light_ms;	 /* light may come on, if that is counted in this step, else TIMELINE_NEVER; where a
+				  * step may last longer, perhaps behind its earliest end */
 	bool is_poured;		 /* false for drying and exposing */
 	bool is_wet;		 /* counts as bath time */
 	struct interval *agitations;
@@ -78,6 +80,11 @@ struct timeline {
 /** Builds the timeline of a resolved process into `arena`, with the times that are used in this run; `used` null: the
  * declared ones. Steps without a declared time last 0. */
 struct timeline *timeline_build(const struct process *process, const struct used_time *used, struct arena *arena);
+
+/** When a step of the recipe puts light on, since the run's start: as long after the step's time began as the recipe
+ * says, or when the step is over, whichever comes first; at its first pour where the recipe says no time.
+ * TIMELINE_NEVER where it puts none on. */
+int64_t timeline_lights_on(const struct step *step, const struct timeline_step *place);
 
 /** Seconds of a time for print, always to the second, rounded half up: the one place where cue times are rounded. */
 int64_t timeline_seconds(int64_t time_ms);

@@ -27,9 +27,9 @@ struct conditions {
 	/* for mixing */
 	bool has_volume; /* --volume VOLUME: mix this much of each bath instead of what the tank holds */
 	int64_t volume;
-	bool has_hot, has_cold; /* --hot, --cold TEMPERATURE of the taps */
+	bool has_hot, has_cold; /* --hot, --cold TEMPERATURE of the taps, as the thermometer reads */
 	int64_t hot, cold;
-	bool has_water_bath; /* --water-bath TEMPERATURE in which mixed baths are cooled */
+	bool has_water_bath; /* --water-bath TEMPERATURE in which mixed baths are cooled, as it reads */
 	int64_t water_bath;
 	bool wants_avoirdupois; /* --avoirdupois: ounces and grains beside grams */
 };

@@ -88,6 +88,13 @@ int64_t quantity_round_temperature(int64_t temperature);
 int64_t quantity_round_volume(int64_t volume);
 int64_t quantity_round_mass(int64_t mass);
 
+/** A volume as it is measured out: to 1 mL from 100 mL on, since no vessel of that size shows less (a graduate is read
+ * to about 1 % of what it holds; common practice, no source); below as it is printed. */
+int64_t quantity_measured_volume(int64_t volume);
+
+/** The most of a volume that can be measured so. */
+int64_t quantity_measured_below(int64_t volume);
+
 /** A volume for print, in mL below 1 L, else in L, to 1 mL; below 1 L to 0.1 mL, below 1 mL to 0.01 mL: "800 mL",
  * "2.5 L", "12.5 mL". */
 struct text quantity_print_volume(struct arena *arena, int64_t volume);

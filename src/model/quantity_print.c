@@ -169,6 +169,25 @@ int64_t quantity_round_volume(int64_t volume)
 	return round_to(volume, is_large ? VOLUME_PER_ML : VOLUME_PER_ML / 10);
 }
 
+#define WHOLE_ML_FROM (100 * VOLUME_PER_ML)
+
+static int64_t measured_step(int64_t volume)
+{
+	if (volume >= WHOLE_ML_FROM)
+		return VOLUME_PER_ML;
+	return volume < VOLUME_PER_ML ? VOLUME_PER_ML / 100 : VOLUME_PER_ML / 10;
+}
+
+int64_t quantity_measured_volume(int64_t volume)
+{
+	return round_to(volume, measured_step(volume));
+}
+
+int64_t quantity_measured_below(int64_t volume)
+{
+	return volume - volume % measured_step(volume);
+}
+
 /* What was declared to a milligram stays; what was scaled or converted has the figures that scales show. */
 int64_t quantity_round_mass(int64_t mass)
 {

@@ -189,6 +189,11 @@ def light_rules():
     expect(f"{light}: in the step after", recipe(
         step("developer", "3:15"), step("bleach-fix", "6:30"), step("running water", "3:00", "lights on"),
         family="C-41"))
+    # By the clock of the shortest run it is late enough, and the rinse may go on for as long.
+    for time in ("at least 1:00", "1:00 .. 6:00"):
+        expect(f"{light}: before the fix, however late, {time}", recipe(
+            step("developer", "8:00", AGITATION), step("water", time, "lights on after 5:00", name="rinse"), FIX, WASH),
+            light)
     expect(f"{light}: a lamp before the bleach", recipe(
         step("developer", "3:15"), step("light", None, "expose 5 s each side"), step("bleach-fix", "6:30"), WASH,
         family="C-41"), light)

@@ -161,6 +161,7 @@ def check_refused(folder, path):
     refused("takes the number of a load", "lists", "--load", "two")
     refused("--load says the process", "timer", "--load", "1", "--process", "grey")
     refused("takes no --done", "sheet", "--load", "1", "--done", "3")
+    refused("its timer and live page ask for what was measured", "cues", "--load", "1", "--at", "develop=20C")
     refused("there is no day 2026-03-15", "plan", "--day", "2026-03-15")
     refused("wants a day of the calendar", "plan", "--day", "2026-02-30")
     refused("--day goes with --load", "cues", "--day", "2026-03-14")

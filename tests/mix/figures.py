@@ -113,6 +113,34 @@ def check_taps():
         check([act["taps"]["temperature"] for act in acts] == [wanted] * len(acts), f"taps that are {wanted} are told so")
 
 
+def check_thermometer():
+    """A thermometer that reads 2 K too high is held under the taps too, and in the water bath; the room has another."""
+    recipe = cards.frame("""thermometer high { reads 0.1 °C within 0.1 °C; correction -2 °C; checked 2026-02-01 }
+solution soup { role monobath; one-shot; hazards none; waste silver
+  formula makes 1 L { water 1 L at 40 °C } }""",
+                         "  thermometer high; room 20 °C\n  step develop in soup at 30 °C for 9:00 { agitate none }")
+    options = ("--hot", "60C", "--cold", "12C", "--water-bath", "17C")
+    value = cards.data(recipe, *options)
+    soup = cards.baths(value)["soup"]
+    water = soup["stages"][0]["mixes"][0]["acts"][0]
+    share = (40 - (12 - 2)) / ((60 - 2) - (12 - 2))
+    check(near(water["taps"]["hot_ml"], share * water["volume_ml"], 0.51), "taps are as the thermometer reads them",
+          (water["taps"], share))
+    check([value[key] for key in ("hot_tap_c", "cold_tap_c", "water_bath_c", "room_c")] == [58, 10, 15, 20],
+          "in data they are true, and the room is as it is said")
+    heat = water["volume_ml"] * 4.184 * (40 - 30)
+    ice = heat / (334 + 4.184 * 15)
+    check(soup["temperature"]["surroundings_c"] == 15 and near(soup["temperature"]["ice_g"], ice + 5, 5.001),
+          "so is the water bath, and its ice is for that", soup["temperature"])
+    text = cards.harness.run("mix", "--to", "markdown", *options, "-", stdin=recipe.encode()).stdout.decode()
+    text = text.replace("\u00a0", " ")
+    wanted = ("hot 60.0 °C, cold 12.0 °C", "**Room:** 20.0 °C, by a thermometer of its own", "**Water bath for cooling:** 17.0 °C",
+              "high reads 2 K too high: temperatures here are its readings", "water at **42.0 °C**",
+              "from 42.0 °C to 32.0 °C in the water bath at 17.0 °C")
+    check(all(words in text for words in wanted), "on the card all are readings but the room",
+          [words for words in wanted if words not in text] + [text])
+
+
 # What is mixed warm, and where it is worked: the windows of the two steps are filled in.
 WARM = cards.frame("""
 graduate can { holds 3 L; cools 43 °C to 42 °C within 10:00 in a room at 20 °C }
@@ -219,6 +247,36 @@ def check_dilutions():
           "a kit with a dilution of its own: 500 mL of stock, then 1+4 to 2.5 L", stages)
     check(found["fixer"]["kits"] == {"count": 1, "form": "liquid", "makes_ml": 1000, "concentrate_left_for_ml": 500},
           "half of the liquid kit is left", found["fixer"]["kits"])
+
+
+def check_measured():
+    """Each figure of a dilution can be measured, and together they make the printed total, on card and sheet."""
+    wrong = []
+    for dilution in ("1+4", "1+9", "1+199", "1+1+98", "1+50"):
+        for volume in ("470 mL", "600 mL", "94 mL", "250.5 mL", "1.5 L", "16 US fl oz"):
+            recipe = cards.frame(f"solution soup {{ role monobath; one-shot; dilute {dilution}; hazards none; waste silver }}",
+                                 "  step develop in soup at 20 °C for 9:00 { agitate none }").replace("2.5 L", volume)
+            soup = cards.baths(cards.data(recipe))["soup"]
+            acts = soup["stages"][0]["mixes"][0]["acts"]
+            amounts = [act["volume_ml"] for act in acts if "volume_ml" in act]
+            marks = [act["mark_ml"] for act in acts if act["act"] == "top-up"]
+            left = soup["makes_ml"] - sum(amounts)
+            makes = marks == [soup["makes_ml"]] and 0 < left < 1 or not marks and abs(left) < 1e-9
+            is_measured = all(near(amount % 1, 0, 1e-9) for amount in amounts if amount >= 100)
+            line = cards.harness.run("sheet", "--to", "markdown", "-", stdin=recipe.encode()).stdout.decode()
+            water = f"water to {volume_words(marks[0])}" if marks else f"{volume_words(amounts[0])} water"
+            stocks = [f"{volume_words(amount)} stock" for amount in amounts[1:]]
+            is_same = all(words in line.replace("\u00a0", " ") for words in [water, *stocks])
+            if not (makes and is_measured and is_same):
+                wrong.append((dilution, volume, acts, water, stocks))
+    check(not wrong, "what is measured out makes the total, and the sheet says the same", wrong[:3])
+    small = cards.harness.run("mix", "--to", "markdown", "-", stdin=recipe.replace("1+50", "1+199").encode()).stdout.decode()
+    check("concentrate, by pipette or syringe" in small and "syringe" not in cards.harness.run(
+        "mix", "--to", "markdown", "-", stdin=DILUTIONS.encode()).stdout.decode(), "less than 10 mL is not for a graduate")
+
+
+def volume_words(amount):
+    return f"{amount:g} mL" if amount < 1000 else f"{amount / 1000:g} L"
 
 
 # ---- formulas ----
@@ -337,9 +395,11 @@ def main():
     check_kits()
     check_cooling()
     check_taps()
+    check_thermometer()
     check_targets()
     check_readings()
     check_dilutions()
+    check_measured()
     check_dilution_water()
     check_formulas()
     check_heat_of_hydroxide()

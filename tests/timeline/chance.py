@@ -212,6 +212,7 @@ class Maker:
         if self.happens(0.2):
             one.wet_limit = self.some_time(240, 20_000)
         self.give_light(one, recipe)
+        self.put_light_on(one)
         for step in one.steps:
             self.give_rate(step, recipe)
         return one
@@ -225,6 +226,16 @@ class Maker:
         elif role is None and self.happens(0.15):
             for step in poured:
                 step.role = "fix"
+
+    def put_light_on(self, process):
+        """Mostly late, and where it may go on, behind what is sure."""
+        lit = [step for step in process.steps if step.time and step.bath != "air"]
+        for step in self.chance.sample(lit, min(len(lit), self.chance.choice((0, 0, 1, 1, 2)))):
+            last = step.time.high or step.time.low
+            reach = Fraction(self.chance.choice((1, 2, 3, 4, 4)), 4) if step.time.form != "at-least" else (
+                self.chance.choice((1, 2, 4)))
+            step.lights = (None if self.happens(0.2) else max(1, int(last * reach) // 1000) * 1000 if last >= 1000
+                           else last,)
 
     def give_rate(self, step, recipe):
         if step.window and recipe.solution(step.bath) and self.happens(0.45):

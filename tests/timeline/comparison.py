@@ -12,7 +12,8 @@ from reckoning import Reckoning, Refused
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "cues"))
 import read_back  # noqa: E402
 
-REFUSING = ("agitation-overlaps", "outside-time-table", "total-over-limit", "window-empty", "figure-out-of-range")
+REFUSING = ("agitation-overlaps", "outside-time-table", "total-over-limit", "window-empty", "figure-out-of-range",
+            "out-of-place")
 INSTANTS = ("pour_s", "full_s", "start_s", "time_end_s", "drain_s", "end_s", "latest_end_s", "light_s")
 ABOUT_TIME = ("agitation-past-end", "agitation-in-drain")
 

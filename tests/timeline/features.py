@@ -24,7 +24,7 @@ def of_agitation(step):
 
 
 def of_step(recipe, step):
-    for name in ("role", "measure", "expose", "round_to", "pour_at", "mean", "changes", "flow"):
+    for name in ("role", "measure", "expose", "round_to", "pour_at", "mean", "changes", "flow", "lights"):
         if getattr(step, name):
             yield "step: " + name
     if step.rate:
@@ -92,6 +92,11 @@ def of_timeline(wanted):
             yield "agitations that meet"
     if found.light:
         role = found.roles[found.light[0]]
+        borne, (lit, at) = found.light_borne(), found.light
+        if found.light != borne:
+            yield "light waits for the recipe"
+        if at > found.moments[lit].end:
+            yield "light behind the earliest end"
         yield "light at " + (role if role in ("exposing", "reversal-bath", "fogging", "fix") else "another bath")
     if any(number and found.roles[number - 1] == "drying" for number in range(len(found.steps))):
         yield "drying between baths"

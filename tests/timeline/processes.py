@@ -106,6 +106,7 @@ class Step:
     mean: Window = None
     changes: int = None
     flow: Volume = None  # a minute
+    lights: tuple = None  # after how many ms; None within: at once
 
 
 @dataclass

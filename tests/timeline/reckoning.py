@@ -81,6 +81,8 @@ class Reckoning:
         self.tank = recipe.tank(self.process.tank)
         self.findings, self.used = set(), {}
         self.roles = [self.role_of(number) for number in range(len(self.steps))]
+        for number in range(len(self.steps)):
+            self.check_light(number)
         self.times = [self.time_of(number) for number in range(len(self.steps))]
         self.moments = self.lay()
         self.light = self.light_of()
@@ -364,6 +366,15 @@ class Reckoning:
 
     # --- light ---
 
+    def check_light(self, number):
+        """Light that comes when a bath is over is out of place in it: what has a minimum may go on."""
+        step = self.steps[number]
+        if not step.lights or not self.is_poured(number) or step.time.form == "at-least":
+            return
+        last = step.time.high if step.time.form == "range" else step.time.low
+        if (step.lights[0] or 0) > last + (self.tank.drain or 0):
+            raise Refused("out-of-place")
+
     def first(self, *roles):
         return next((number for number, role in enumerate(self.roles) if role in roles), None)
 
@@ -402,7 +413,25 @@ class Reckoning:
         wait = 0 if self.roles[number] == "exposing" else min(60_000, self.lasts(number))
         return number, self.moments[number].start + wait
 
+    def lit_at(self, number):
+        """When a step puts light on: no later than it is over, where that is known."""
+        moments, after = self.moments[number], self.steps[number].lights[0]
+        if after is None:
+            return moments.pour
+        last = moments.end if moments.latest_end is None else moments.latest_end
+        return moments.start + (after if self.times[number][2] is None else min(after, last - moments.start))
+
     def light_of(self):
+        """The number of the step and the moment from which white light may come on: where it is borne, or where the
+        recipe first puts it on, if that is later and no step exposes the film before."""
+        borne = self.light_borne()
+        lit = next((number for number, step in enumerate(self.steps)
+                    if step.lights or self.roles[number] == "exposing"), None)
+        if lit is None or not self.steps[lit].lights:
+            return borne
+        return max(borne or (lit, self.lit_at(lit)), (lit, self.lit_at(lit)))
+
+    def light_borne(self):
         """The number of the step and the moment from which white light is borne; None where the process has none."""
         family = self.process.family
         if family == "black-and-white-negative":

@@ -139,6 +139,9 @@ class Wording:
             words.append("measure")
         if said.get("expose"):
             words.append(f"expose {self.duration(said['expose'])} each side")
+        if said.get("lights"):
+            after = said["lights"][0]
+            words.append("lights on" + ("" if after is None else f" after {self.duration(after)}"))
         if said.get("round_to"):
             words.append("round to " + self.duration(said["round_to"]))
         if said.get("rate"):

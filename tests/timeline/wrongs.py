@@ -226,6 +226,20 @@ class FixesAlone(Reckoning):
         return found if found >= 120_000 or self.roles[number] != "fix" else 0
 
 
+class LightForgetsTheRecipe(Reckoning):
+    """Light comes on where it is borne, whatever the recipe waits for."""
+
+    def light_of(self):
+        return self.light_borne() or super().light_of()
+
+
+class LightEndsWithTheStep(Reckoning):
+    """Light comes on at the earliest end, at the latest."""
+
+    def lit_at(self, number):
+        return min(super().lit_at(number), self.moments[number].end)
+
+
 class WaterAlwaysWashes(Reckoning):
     def role_of(self, number):
         role = super().role_of(number)

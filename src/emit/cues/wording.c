@@ -214,6 +214,16 @@ static struct text word_drain(const struct emission *emission, const struct cue 
 	return text_format(emission->arena, "%.*s, at the earliest", TEXT_ARGUMENT(title));
 }
 
+/* Light that is behind the earliest end names its moment: the cue stands among those of a later step. */
+static struct text word_light(const struct emission *emission, const struct cue *cue)
+{
+	const struct timeline_step *timed = &emission->timeline->steps[cue->step];
+	if (cue->at_ms <= timed->end_ms)
+		return cue_row(cue->kind)->title;
+	struct text since = print_short(emission->arena, cue->at_ms - timed->start_ms);
+	return text_format(emission->arena, "light allowed from" NO_BREAK_SPACE "%.*s", TEXT_ARGUMENT(since));
+}
+
 static struct text word_end(const struct emission *emission, const struct cue *cue)
 {
 	return wording_may_last_longer(emission, cue->step) ? TEXT("earliest end") : cue_row(cue->kind)->title;
@@ -227,6 +237,7 @@ static struct text (*const words[CUE_KIND_COUNT])(const struct emission *emissio
 	[CUE_agitation_start] = word_agitation,
 	[CUE_agitation_end] = word_agitation_end,
 	[CUE_taps] = word_taps,
+	[CUE_light] = word_light,
 	[CUE_drain_soon] = word_drain,
 	[CUE_drain] = word_drain,
 	[CUE_end] = word_end,
@@ -242,8 +253,7 @@ struct text wording_plain(struct arena *arena, struct text text)
 	struct text_builder plain = text_builder_start(arena);
 	const size_t width = sizeof NO_BREAK_SPACE - 1;
 	for (size_t i = 0; i < text.length; i++) {
-		bool is_kept_together =
-			text.length - i >= width && memcmp(text.data + i, NO_BREAK_SPACE, width) == 0;
+		bool is_kept_together = text.length - i >= width && memcmp(text.data + i, NO_BREAK_SPACE, width) == 0;
 		text_append_byte(&plain, is_kept_together ? ' ' : text.data[i]);
 		i += is_kept_together ? width - 1 : 0;
 	}

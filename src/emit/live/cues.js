@@ -163,10 +163,11 @@ function cuesOpen(now) {
 	actOpen(now);
 }
 
-// What comes in the drain where the user drains now: at the earliest end, later, or before it.
+// What comes in the drain where the user drains now: at the earliest end, later, or before it. What comes behind the
+// earliest end, the latest end or light, does not.
 function cuesOfDrain() {
 	if (run.open)
-		return run.left.filter((cue) => cue.kind !== "latest-end").concat(run.tail);
+		return run.left.filter((cue) => cue.since <= step.end).concat(run.tail);
 	const place = run.left.findIndex((cue) => cue.kind === "drain" || cue.kind === "end");
 	if (place < 0)
 		return [];

@@ -7,6 +7,9 @@
 /* More boxes than this do not stand in a row. */
 #define MOST_BOXES 8
 
+/* Below this a volume is not for a graduate (common practice, no source). */
+#define PIPETTE_BELOW (10 * VOLUME_PER_ML)
+
 /* From here on a time to stir or stand is said in hours. */
 #define LONG_TIME_MS (60 * 60 * (int64_t)MILLISECONDS_PER_SECOND)
 
@@ -38,6 +41,13 @@ static void add_amount(const struct bench *bench, cmark_node *item, const struct
 		return;
 	mix_strong(bench->card, item, MIX_MARK_amount, amount_words(bench, act->is_volume, act->amount));
 	document_string(bench->document, item, " ");
+}
+
+/* A graduate does not show so little. */
+static void add_pipette(const struct bench *bench, cmark_node *item, const struct preparation_act *act)
+{
+	if (act->has_amount && act->is_volume && act->amount < PIPETTE_BELOW)
+		document_string(bench->document, item, ", by pipette or syringe");
 }
 
 /* ---- water ---- */
@@ -171,6 +181,7 @@ static void add_part(const struct bench *bench, cmark_node *item, const struct p
 	add_amount(bench, item, act);
 	add_packets(bench, item, act);
 	add_name(bench, item, act->part);
+	add_pipette(bench, item, act);
 	if (act->has_amount && !act->is_volume)
 		add_avoirdupois(bench, item, act->exact);
 	add_other_acid(bench, item, &act->acid);
@@ -193,6 +204,7 @@ static void add_stock(const struct bench *bench, cmark_node *item, const struct 
 				(char)('A' + (act->stock < 26 ? act->stock : 25)));
 	else
 		document_string(bench->document, item, bench->bath->stage_count > 1 ? "of the stock" : "concentrate");
+	add_pipette(bench, item, act);
 	document_string(bench->document, item, ", stirring");
 }
 

@@ -52,7 +52,9 @@ static void add_together(struct mix_card *card, cmark_node *list, const struct p
 
 static void add_surroundings(struct mix_card *card, cmark_node *item, const struct preparation_cooling *cooling)
 {
-	struct text temperature = quantity_print_temperature(card->sheet->arena, cooling->surroundings.value);
+	struct text temperature = cooling->is_in_bath
+					  ? reading(card, cooling->surroundings.value)
+					  : quantity_print_temperature(card->sheet->arena, cooling->surroundings.value);
 	document_format(card->sheet->document, item, " in %s at %.*s",
 			cooling->is_in_bath ? "the water bath" : "the room", TEXT_ARGUMENT(temperature));
 }

@@ -1,4 +1,5 @@
 /* What heads the card: which run it is for, and what holds for all baths. */
+#include "compute/reading.h"
 #include "emit/mix/card.h"
 #include "emit/sheet/words.h"
 #include "emit/this_run.h"
@@ -14,9 +15,10 @@ static cmark_node *add_fact(struct mix_card *card, cmark_node *list, const char 
 	return item;
 }
 
-static struct text temperature(struct mix_card *card, int64_t value)
+/* What the thermometer reads. */
+static struct text reading(struct mix_card *card, struct preparation_temp temp)
 {
-	return quantity_print_temperature(card->sheet->arena, value);
+	return words_temperature(card->sheet, temp.value, UNIT_celsius);
 }
 
 static void add_volume(struct mix_card *card, cmark_node *list)
@@ -36,24 +38,24 @@ static void add_volume(struct mix_card *card, cmark_node *list)
 static void add_surroundings(struct mix_card *card, cmark_node *list)
 {
 	const struct preparation *preparation = card->preparation;
-	const struct conditions *conditions = card->emission->conditions;
+	const struct thermometer *thermometer = card->emission->process->thermometer;
 	if (preparation->hot.is_known && preparation->cold.is_known)
 		document_format(card->sheet->document, add_fact(card, list, "Taps"), "hot %.*s, cold %.*s.",
-				TEXT_ARGUMENT(temperature(card, preparation->hot.value)),
-				TEXT_ARGUMENT(temperature(card, preparation->cold.value)));
+				TEXT_ARGUMENT(reading(card, preparation->hot)),
+				TEXT_ARGUMENT(reading(card, preparation->cold)));
 	if (preparation->room.is_known)
-		document_format(card->sheet->document, add_fact(card, list, "Room"), "%.*s.",
-				TEXT_ARGUMENT(temperature(card, preparation->room.value)));
-	if (conditions->has_water_bath)
+		document_format(card->sheet->document, add_fact(card, list, "Room"), "%.*s%s.",
+				TEXT_ARGUMENT(quantity_print_temperature(card->sheet->arena, preparation->room.value)),
+				reading_is_corrected(thermometer) ? ", by a thermometer of its own" : "");
+	if (preparation->water_bath.is_known)
 		document_format(
 			card->sheet->document, add_fact(card, list, "Water bath for cooling"),
 			"%.*s. The ice is for the heat of the mix alone, at 0.0" NBSP
 			"°C; vessel and room come on top. Never into the mix. Times by a heat-loss test in air are "
 			"the longest it can take.",
-			TEXT_ARGUMENT(temperature(card, conditions->water_bath)));
-	if (card->emission->process->thermometer)
-		words_add_thermometer(card->sheet, add_fact(card, list, "Thermometer"),
-				      card->emission->process->thermometer);
+			TEXT_ARGUMENT(reading(card, preparation->water_bath)));
+	if (thermometer)
+		words_add_thermometer(card->sheet, add_fact(card, list, "Thermometer"), thermometer);
 }
 
 static bool tops_up_warm(const struct preparation *preparation)

@@ -227,7 +227,6 @@ static void fill(struct json_node root, const void *subject)
 {
 	const struct mix_card *card = subject;
 	const struct emission *emission = card->emission;
-	const struct conditions *conditions = emission->conditions;
 	json_node_text(root, "format", TEXT(MIX_FORMAT));
 	json_recipe_process(root, emission);
 	json_node_text(root, "fingerprint", emission->process->fingerprint);
@@ -236,8 +235,7 @@ static void fill(struct json_node root, const void *subject)
 	mix_json_temp(root, "hot_tap_c", card->preparation->hot);
 	mix_json_temp(root, "cold_tap_c", card->preparation->cold);
 	mix_json_temp(root, "room_c", card->preparation->room);
-	mix_json_temp(root, "water_bath_c",
-		      (struct preparation_temp){ conditions->has_water_bath, conditions->water_bath });
+	mix_json_temp(root, "water_bath_c", card->preparation->water_bath);
 	put_in_hand(card, root);
 	struct json_node baths = json_node_list(root, "baths");
 	for (size_t i = 0; i < card->preparation->bath_count; i++)

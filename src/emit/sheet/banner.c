@@ -94,6 +94,33 @@ static void add_films(struct sheet *sheet, cmark_node *list)
 	}
 }
 
+/* "2:00 of step 3, Fix": a moment of a step's time, or the step where it is its start. */
+static struct text moment_words(struct sheet *sheet, size_t step, int64_t at_ms)
+{
+	const struct timeline_step *at = &sheet->timeline->steps[step];
+	struct text name = words_step(sheet, &sheet->process->steps[step]);
+
+	if (at_ms <= at->start_ms)
+		return text_format(sheet->arena, "step" NBSP "%zu, %.*s", step + 1, TEXT_ARGUMENT(name));
+	struct text within = words_clock(sheet, at_ms - at->start_ms);
+	return text_format(sheet->arena, "%.*s of step" NBSP "%zu, %.*s", TEXT_ARGUMENT(within), step + 1,
+			   TEXT_ARGUMENT(name));
+}
+
+/* Where the recipe waits for longer, what the film asks for is said too: it is what counts where a lid came off. */
+static void add_borne(struct sheet *sheet, cmark_node *item, int64_t light_ms)
+{
+	const struct timeline *timeline = sheet->timeline;
+
+	for (size_t i = 0; i < timeline->step_count; i++) {
+		int64_t borne_ms = timeline->steps[i].bears_light_ms;
+		if (borne_ms == TIMELINE_NEVER || borne_ms == light_ms)
+			continue;
+		struct text moment = moment_words(sheet, i, borne_ms);
+		document_format(sheet->document, item, "; film bears light from %.*s", TEXT_ARGUMENT(moment));
+	}
+}
+
 static void add_light(struct sheet *sheet, cmark_node *list)
 {
 	const struct timeline *timeline = sheet->timeline;
@@ -105,21 +132,16 @@ static void add_light(struct sheet *sheet, cmark_node *list)
 		document_string(sheet->document, item, "keep the lid on until the last bath is over.");
 		return;
 	}
-	const struct timeline_step *at = &timeline->steps[i];
-	struct text step = words_step(sheet, &sheet->process->steps[i]);
-	struct text within = words_clock(sheet, at->light_ms - at->start_ms);
-	struct text run = words_clock(sheet, at->light_ms);
+	int64_t light_ms = timeline->steps[i].light_ms;
+	struct text moment = moment_words(sheet, i, light_ms);
+	struct text run = words_clock(sheet, light_ms);
 	cmark_node *strong = document_add(sheet->document, item, CMARK_NODE_STRONG, sheet_mark(MARK_key));
-	if (at->light_ms > at->start_ms)
-		document_format(sheet->document, strong, "lid on until %.*s of step" NBSP "%zu, %.*s",
-				TEXT_ARGUMENT(within), i + 1, TEXT_ARGUMENT(step));
-	else
-		document_format(sheet->document, strong, "lid on until step" NBSP "%zu, %.*s", i + 1,
-				TEXT_ARGUMENT(step));
-	document_format(sheet->document, item,
-			" (run" NBSP "%.*s). Off too soon: lid on, finish, write the time. "
-			"Power cut: developer by a watch, later baths can wait.",
-			TEXT_ARGUMENT(run));
+	document_format(sheet->document, strong, "lid on until %.*s", TEXT_ARGUMENT(moment));
+	document_format(sheet->document, item, " (run" NBSP "%.*s)", TEXT_ARGUMENT(run));
+	add_borne(sheet, item, light_ms);
+	document_string(sheet->document, item,
+			". Off too soon: lid on, finish, write the time. "
+			"Power cut: developer by a watch, later baths can wait.");
 }
 
 /* A step that counts its time by another rule says so itself. */

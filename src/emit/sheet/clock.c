@@ -106,13 +106,13 @@ static void add_drain(struct sheet *sheet, cmark_node *item, size_t index)
 	document_string(sheet->document, item, ". ");
 }
 
-/* The earliest light, and when the recipe puts it on. */
+/* When light may come on, and when the recipe puts it on. */
 static void add_light(struct sheet *sheet, cmark_node *item, size_t index)
 {
 	const struct step *step = &sheet->process->steps[index];
 	const struct timeline_step *at = &sheet->timeline->steps[index];
-	int64_t on_ms = at->start_ms + step->lights_after.value;
-	bool is_on = span_is_set(step->lights_span);
+	int64_t on_ms = timeline_lights_on(step, at);
+	bool is_on = on_ms != TIMELINE_NEVER;
 	if (at->light_ms != TIMELINE_NEVER && !(is_on && on_ms == at->light_ms)) {
 		struct text light = step_clock(sheet, index, at->light_ms);
 		sheet_strong(sheet, item, MARK_key,

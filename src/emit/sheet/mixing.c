@@ -118,6 +118,26 @@ static void add_kits(struct sheet *sheet, cmark_node *paragraph, const struct so
 	document_string(sheet->document, paragraph, solution->parts && plan->kits == 1 ? ":" : ".");
 }
 
+/* ": 60 mL stock, 540 mL water", as the mixing card has it; "water to 470 mL" where that is no figure to measure. */
+static void add_measured(struct sheet *sheet, cmark_node *paragraph, const struct solution *solution, int64_t total)
+{
+	if (total <= 0)
+		return;
+	for (size_t i = 0; i + 1 < solution->dilution_count; i++) {
+		struct text volume = words_volume(sheet, mixing_dilution_measured(solution, i, total));
+		document_format(sheet->document, paragraph, "%s%.*s stock", i > 0 ? ", " : ": ", TEXT_ARGUMENT(volume));
+		if (solution->dilution_count > 2)
+			document_format(sheet->document, paragraph, NBSP "%c", (char)('A' + (i < 26 ? i : 25)));
+	}
+	struct mixing_dilution measured = mixing_dilution(solution, total);
+	if (measured.is_topped_up)
+		document_format(sheet->document, paragraph, ", water to %.*s",
+				TEXT_ARGUMENT(words_volume(sheet, measured.mark)));
+	else
+		document_format(sheet->document, paragraph, ", %.*s water",
+				TEXT_ARGUMENT(words_volume(sheet, measured.water)));
+}
+
 /* The last number of a dilution is water, those before are stocks. */
 static void add_dilution(struct sheet *sheet, cmark_node *paragraph, const struct solution *solution, int64_t total)
 {
@@ -128,14 +148,7 @@ static void add_dilution(struct sheet *sheet, cmark_node *paragraph, const struc
 		document_string(sheet->document, paragraph, " from ");
 		words_add_title(sheet, paragraph, &solution->stock->declared);
 	}
-	for (size_t i = 0; total > 0 && i < solution->dilution_count; i++) {
-		struct text volume = words_volume(sheet, mixing_dilution_part(solution, i, total));
-		bool is_water = i + 1 == solution->dilution_count;
-		document_format(sheet->document, paragraph, "%s%.*s %s", i > 0 ? ", " : ": ", TEXT_ARGUMENT(volume),
-				is_water ? "water" : "stock");
-		if (!is_water && solution->dilution_count > 2)
-			document_format(sheet->document, paragraph, NBSP "%c", (char)('A' + (i < 26 ? i : 25)));
-	}
+	add_measured(sheet, paragraph, solution, total);
 	document_string(sheet->document, paragraph, ".");
 }
 

@@ -38,6 +38,7 @@ struct canvas {
 	const struct sheet *sheet;
 	const struct timeline_step *at;
 	int64_t span_ms;		    /* what the whole width of this strip stands for */
+	int64_t length_ms;		    /* from the pour to where the strip ends */
 	int dot_y, top_y, ground_y, height; /* in px */
 	struct output *output;
 };
@@ -229,10 +230,11 @@ static void draw_beyond(const struct canvas *canvas)
 	}
 }
 
+/* Where a step may last longer, light may wait for a moment that is behind the drawn part; words tell it. */
 static void draw_light(const struct canvas *canvas)
 {
 	int64_t light_ms = canvas->at->light_ms;
-	if (light_ms == TIMELINE_NEVER)
+	if (light_ms == TIMELINE_NEVER || light_ms - canvas->at->pour_ms > canvas->length_ms)
 		return;
 	draw_line(canvas, "light", light_ms, 0, light_ms, canvas->ground_y);
 	output_string(canvas->output, "<circle class=\"lamp\"");
@@ -292,6 +294,7 @@ void strip_draw(const struct sheet *sheet, size_t step, int height, struct outpu
 		.sheet = sheet,
 		.at = &sheet->timeline->steps[step],
 		.span_ms = sheet->scale_ms * percent / 100,
+		.length_ms = length_ms(sheet, step),
 		.dot_y = ground_y * DOT_PERCENT / 100,
 		.top_y = ground_y * TOP_PERCENT / 100,
 		.ground_y = ground_y,

@@ -47,6 +47,12 @@ static size_t later_of(size_t a, size_t b)
 	return a > b ? a : b;
 }
 
+/* Where a step may last longer, light may wait for a moment that is behind the drawn part; words tell it. */
+static bool light_is_drawn(const struct timeline_step *at, int64_t cell_ms)
+{
+	return at->light_ms != TIMELINE_NEVER && at->light_ms <= drawn_end_ms(at, cell_ms);
+}
+
 /* What comes at an instant takes a cell, also behind the end. */
 static size_t cells_of_step(const struct timeline_step *at, int64_t cell_ms)
 {
@@ -54,7 +60,7 @@ static size_t cells_of_step(const struct timeline_step *at, int64_t cell_ms)
 
 	if (at->is_poured)
 		cells = later_of(cells, cell_at(at, at->drain_ms, cell_ms) + 1);
-	if (at->light_ms != TIMELINE_NEVER)
+	if (light_is_drawn(at, cell_ms))
 		cells = later_of(cells, cell_at(at, at->light_ms, cell_ms) + 1);
 	return cells;
 }
@@ -119,7 +125,7 @@ static void mark_hand(const struct tape *tape)
 		mark(tape, HAND, at->agitations[i], '#', false);
 	for (size_t i = 0; i < at->agitation_count && at->taps; i++)
 		mark(tape, HAND, at->taps[i], '\'', true);
-	if (at->light_ms != TIMELINE_NEVER)
+	if (light_is_drawn(at, tape->cell_ms))
 		mark(tape, HAND, (struct interval){ at->light_ms, at->light_ms }, '*', false);
 }
 

@@ -174,12 +174,12 @@ drain_begin() { # AT, on the clock
 		cues_tail="$*"
 	else
 		drain_from=${1}
-		# All but the latest end comes in the drain.
+		# All but what comes behind the earliest end, the latest end or light, comes in the drain.
 		# shellcheck disable=SC2086
 		set -- ${cues_left}
 		cues_left=''
 		while [ "$#" -ge 5 ]; do
-			[ "${3}" = latest-end ] || cues_left="${cues_left}${cues_left:+ }${1} ${2} ${3} ${4} ${5}"
+			[ "${2}" -gt "${step_end}" ] || cues_left="${cues_left}${cues_left:+ }${1} ${2} ${3} ${4} ${5}"
 			shift 5
 		done
 		cues_tail=${cues_left}${cues_left:+${cues_tail:+ }}${cues_tail}
