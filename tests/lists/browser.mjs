@@ -86,6 +86,15 @@ async function checkPrint(browser, folder, day, least, paper) {
 	await context.close();
 }
 
+// What goes into the dark with one load begins with its two lists.
+async function checkOneLoad(browser, folder, day) {
+	const { context, page } = await pages.open(browser, folder, day);
+	const texts = await pages.printed(page, folder, "a4", day.name);
+	check(texts[0].includes("LOAD list, load 2 of") && texts[0].includes("HANG list, load 2 of") && texts[0].includes("After this load"),
+		`${day.name}: its lists are the first page`, texts.map((text) => text.slice(0, 60)));
+	await context.close();
+}
+
 await pages.withBrowser(async (browser, folder) => {
 	const [plain, hostile] = days(folder);
 	const twelve = { "*": 14.6, "svg text": 0, "svg *": 0 };
@@ -93,6 +102,7 @@ await pages.withBrowser(async (browser, folder) => {
 		const on = (paper) => pages.emit(name, "--paper", paper, plain);
 		await checkPage(browser, folder, { name, html: pages.emit(name, plain), on, isLists: name === "lists" }, twelve);
 	}
+	await checkOneLoad(browser, folder, { name: "lists of a load", html: pages.emit("lists", "--load", "2", plain) });
 	await pages.checkHostile(browser, folder, { name: "hostile lists", html: pages.emit("lists", hostile) }, "load and hang lists");
 	await pages.checkHostile(browser, folder, { name: "hostile plan", html: pages.emit("plan", hostile) }, "plan of the day");
 });
