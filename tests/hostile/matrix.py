@@ -29,7 +29,8 @@ WORD = re.compile(r"[Qq][Zz](\d{3})[Zz][Qq]")
 LINE_ENDS = "\n\r\t\v\f\x85\u2028\u2029"
 # What is made of the whole recipe, and how a sheet is laid out for so much text.
 MADE = re.compile(r"\b[0-9a-f]{12}(?:[0-9a-f]{4}(?:[0-9a-f]{48})?)?\b|\b[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}\b|@class=side [\w -]*")
-RENDERED = ("html", "markdown", "text", "ics", "sh")  # where CommonMark may have a meaning
+FILE_NAME_MOST = 200  # characters of a text in the name of a file
+RENDERED = ("html", "markdown", "text", "ics", "sh", "csv")  # where CommonMark may have a meaning
 
 
 class Seen(dict):
@@ -80,8 +81,9 @@ def ways_of(text, form, is_name):
     """What a text may look like in an output."""
     ways = {shown(text)}
     if is_name:
+        file_name = re.sub(rb"[^A-Za-z0-9.-]", b"_", unicodedata.normalize("NFC", text).encode("utf-8")).decode("ascii")
         ways |= {shown(each) for each in (text[0].upper() + text[1:], text.replace("-", " "), text.capitalize().replace("-", " "),
-                                          re.sub(rb"[^A-Za-z0-9.-]", b"_", unicodedata.normalize("NFC", text).encode("utf-8")).decode("ascii"))}
+                                          file_name[:FILE_NAME_MOST])}
     elif form in RENDERED:
         ways |= {shown(prose(text)), shown(prose(text, True))}
     return ways
@@ -100,9 +102,14 @@ def ends(got, start, way):
 def misfit(got, plain, texts, form):
     """Where what was read is not the plain leaf with texts in place of words; None where it is, or is the beginning of it, cut
     off with an ellipsis."""
-    places = {0}
+    places, before = {0}, ""
     for number, piece in enumerate(WORD.split(plain)):
-        ways = ways_of(texts[int(piece)], form, int(piece) >= slots.FIRST_NAME) if number % 2 else {shown(piece)}
+        ways = {shown(piece)}
+        if number % 2:
+            before = texts[int(piece)]
+            ways = ways_of(before, form, int(piece) >= slots.FIRST_NAME)
+        elif before.endswith((".", "!", "?")) and piece.startswith("."):
+            ways.add(shown(piece[1:]))  # a sentence that has an end gets no other
         after = {end for place in places for way in ways for end in ends(got, place, way)}
         if not after:
             return max(places), min(ways, key=len)
